@@ -1,0 +1,54 @@
+// Note: a numbered caution that travels inside a result. It never stops a computation; it says
+// what a reader must know to use the figure. Numbers never change meaning once released.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+namespace rootstead {
+
+enum class NoteCode : std::uint16_t {
+  // survey
+  position_missing = 100,
+  position_error_large = 101,
+  diameter_missing = 102,
+  diameter_doubtful = 103,
+  height_doubtful = 104,
+  crown_missing = 105,
+  crown_filled = 106,
+  species_missing = 107,
+  basal_diameter_estimated = 108,
+  measuring_height_differs = 109,
+  girth_suspected = 110,
+  tree_inside_building = 111,
+  tree_inside_paving = 112,
+  flare_buried = 113,
+  outside_site = 114,
+  tag_missing = 115,
+  tree_dead = 116,
+  // rules
+  rule_not_for_growth_form = 200,
+  rule_capped = 201,
+  rule_raised_to_minimum = 202,
+  rule_from_memory = 203,
+  rule_zone_redrawn = 204,
+  class_choice_ours = 205,
+  outside_rule_domain = 206,
+  // roots and anchorage
+  first_estimate = 300,
+  barriers_not_modelled = 301,
+  palm_model = 302,
+  diameter_outside_tests = 303,
+  anchorage_override = 304,
+  depth_assumed = 305,
+  architecture_assumed = 306,
+  tolerance_assumed = 307,
+};
+
+struct Note {
+  NoteCode code = NoteCode::first_estimate;
+  std::string subject;  // tree, work or figure
+  std::string text;     // one sentence
+};
+
+}  // namespace rootstead

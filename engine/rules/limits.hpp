@@ -1,0 +1,39 @@
+// Limits: what share of a zone works take, and which of a rule's limits that passes.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/rules/zone.hpp"
+
+namespace rootstead {
+
+// What one tree's zone loses, exactly: by each work alone and by all together (a union, so nothing
+// counts twice).
+struct ZoneLoss {
+  Area affected;            // union of all works inside the zone
+  double share = 0;         // of the zone's area
+  Area beyond;              // zone area behind the works as seen from the stem, not affected itself
+  Area unsurfaced;          // zone area not surfaced or built on today
+  Area new_surfacing;       // of the unsurfaced area, by new hard surfaces
+  struct ByWork {
+    std::string work;
+    Area affected;
+    double share = 0;
+    Length nearest;  // from the zone's centre to the nearest affected point
+  };
+  std::vector<ByWork> by_work;  // only works that reach the zone
+};
+
+struct LimitResult {
+  std::string rule, zone, limit;  // ids
+  bool passed_over = false;       // the limit is exceeded
+  double value = 0;               // what was found, in the limit's own measure
+  double threshold = 0;
+  LimitDefinition::Weight weight = LimitDefinition::Weight::note;
+  std::string triggers;
+  std::vector<std::string> works;  // that bear on it, the largest first
+  Figure figure;
+};
+
+}  // namespace rootstead

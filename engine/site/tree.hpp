@@ -1,0 +1,102 @@
+// Tree: what a surveyor writes down about one tree, as it was written down. Everything that is
+// derived (a diameter for a rule, a filled crown) is computed elsewhere and never stored here.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/units.hpp"
+#include "engine/geom/shapes.hpp"
+
+namespace rootstead {
+
+enum class GrowthForm { unknown, broadleaf, conifer, palm, other_monocot };
+enum class Condition { unknown, good, fair, poor, dead };
+enum class LifeStage { unknown, young, semi_mature, mature, over_mature, veteran };
+
+// Where a record came from, so that every message can say so.
+struct Origin {
+  std::string file;
+  std::string place;  // "row 12", "layer TREES entity 3F"
+};
+
+struct Stem {
+  enum class Read { diameter, girth };
+  Read read = Read::diameter;
+  EnteredLength size;
+  std::optional<EnteredLength> measured_at;  // height above ground
+
+  Length diameter() const;  // girth / pi where a girth was read
+  Length girth() const;
+};
+
+// Crown radii from the stem centre in the four directions of grid north.
+struct Crown {
+  enum Side { north, east, south, west };
+  std::array<EnteredLength, 4> radius;
+  std::optional<EnteredLength> base_height;
+  bool columnar = false;  // upright narrow form, for rules that treat it apart
+
+  Length largest_radius() const;
+  Length mean_radius() const;  // radius of the circle with the outline's area
+};
+
+struct Flare {
+  enum class State { unknown, visible, buried };
+  State state = State::unknown;
+  std::optional<EnteredLength> buried_by;
+};
+
+struct Lean {
+  Angle from_vertical;
+  Angle towards;  // azimuth
+};
+
+struct Position {
+  Point at;                            // project coordinates
+  std::string source;                  // "total station", "tape ties", "phone"
+  std::optional<EnteredLength> error;  // one-sigma, as stated by whoever measured
+};
+
+struct Tree {
+  std::string id;   // unique in the project; the tag where tags are unique
+  std::string tag;  // as on the label
+  std::string botanical_name;
+  std::string common_name;
+  GrowthForm form = GrowthForm::unknown;
+  std::vector<Stem> stems;
+  std::optional<EnteredLength> basal_diameter;  // just above the root buttress
+  std::optional<EnteredLength> height;
+  std::optional<Crown> crown;
+  Condition condition = Condition::unknown;
+  LifeStage stage = LifeStage::unknown;
+  std::optional<Lean> lean;
+  Flare flare;
+  std::optional<Position> position;
+  std::string ownership;   // "client", "neighbour", "street"
+  std::string protection;  // order, ordinance or permit that protects it, as stated
+  std::string category;    // retention or quality category, as stated
+  std::string notes;
+  Origin origin;
+
+  bool is_monocot() const { return form == GrowthForm::palm || form == GrowthForm::other_monocot; }
+  const std::string& label() const { return tag.empty() ? id : tag; }
+};
+
+// The crown outline as a closed curve through the four radii: quarter ellipses, `segments` chords
+// each, points on the true curve. Requires tree.position and tree.crown.
+Polygon crown_outline(const Tree& tree, Length grown_by = {}, int segments = 32);
+
+std::string_view to_text(GrowthForm form);
+std::string_view to_text(Condition condition);
+std::string_view to_text(LifeStage stage);
+std::string_view to_text(Flare::State state);
+// Words a surveyor uses, upper and lower case alike: "palm", "broad-leaved", "over-mature" ...
+std::optional<GrowthForm> growth_form_from(std::string_view text);
+std::optional<Condition> condition_from(std::string_view text);
+std::optional<LifeStage> life_stage_from(std::string_view text);
+std::optional<Flare::State> flare_state_from(std::string_view text);
+
+}  // namespace rootstead

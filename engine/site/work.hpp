@@ -1,0 +1,106 @@
+// Work: something that will be, or was, done to the ground; and Barrier: something in the ground
+// that roots meet.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/units.hpp"
+#include "engine/geom/shapes.hpp"
+#include "engine/site/tree.hpp"
+
+namespace rootstead {
+
+enum class WorkKind {
+  trench,       // line, width, depth, working room each side
+  pit,          // polygon, depth: excavation, foundation pit
+  cut,          // polygon, depth: ground lowered
+  fill,         // polygon, height of fill in `depth`
+  paving,       // polygon, construction depth in `depth`
+  traffic,      // polygon: wheels, tracks, storage
+  building,     // polygon, foundation depth
+  fence_posts,  // line or points: spacing, post hole width and depth
+  bore,         // line, depth to crown of bore, bore diameter, pits as polygons
+  root_cut,     // line, depth: roots severed along a line, no soil removed
+};
+
+enum class WorkState { proposed, approved, existing };
+enum class DigMethod { machine, hand, air };
+
+// What a work or barrier looks like in plan: a line, areas, or single points.
+struct Shape {
+  std::vector<Line> lines;
+  MultiPolygon areas;
+  std::vector<Point> points;
+  bool empty() const { return lines.empty() && areas.empty() && points.empty(); }
+};
+
+struct Work {
+  std::string id;  // unique in the project
+  std::string name;
+  WorkKind kind = WorkKind::trench;
+  WorkState state = WorkState::proposed;
+  DigMethod method = DigMethod::machine;
+  Shape shape;
+  std::optional<EnteredLength> width;         // trench; post hole side
+  std::optional<EnteredLength> depth;         // see WorkKind
+  std::optional<EnteredLength> working_room;  // beyond each side of a trench or edge of a pit
+  std::optional<EnteredLength> bore_diameter;
+  std::optional<EnteredLength> spacing;  // of fence posts along the line
+  MultiPolygon bore_pits;
+  bool permeable = false;  // paving
+  std::string notes;
+  Origin origin;
+
+  // Is ground removed, so that roots in it are lost at once?
+  bool digs() const;
+};
+
+enum class BarrierKind { wall, foundation, kerb, root_barrier, building, rock, water };
+
+struct Barrier {
+  std::string id;
+  std::string name;
+  BarrierKind kind = BarrierKind::wall;
+  Shape shape;
+  std::optional<EnteredLength> width;  // of a line barrier
+  std::optional<EnteredLength> depth;  // to its underside
+  std::string notes;
+  Origin origin;
+};
+
+// Ground that is sealed or surfaced today.
+struct Surface {
+  std::string id;
+  std::string name;
+  bool permeable = false;
+  MultiPolygon area;
+  Origin origin;
+};
+
+// The ground a work takes, in plan: the corridor of a trench, its post holes, its bore pits.
+// `with_working_room` adds the room beyond each side, where machines press and store but do not
+// dig. A root cut has the thin corridor of the tool, kRootCutWidth.
+// Requires: shape not empty. A missing width is filled with the default of the kind
+// (default_width); callers say so by a note.
+inline constexpr Length kRootCutWidth = Length::millimetres(100);  // our assumption
+MultiPolygon footprint(const Work& work, bool with_working_room = false);
+
+// What is assumed where the record is silent; all our assumption, shown as notes wherever used.
+EnteredLength default_width(WorkKind kind);
+EnteredLength default_depth(WorkKind kind);
+EnteredLength default_depth(BarrierKind kind);
+Length depth_of(const Work& work);     // entered, or the default
+Length depth_of(const Barrier& barrier);
+
+std::string_view to_text(WorkKind kind);  // "trench", "pit", "fence posts", "root cut" ...
+std::string_view to_text(WorkState state);
+std::string_view to_text(DigMethod method);
+std::string_view to_text(BarrierKind kind);
+std::optional<WorkKind> work_kind_from(std::string_view text);
+std::optional<WorkState> work_state_from(std::string_view text);
+std::optional<DigMethod> dig_method_from(std::string_view text);
+std::optional<BarrierKind> barrier_kind_from(std::string_view text);
+
+}  // namespace rootstead

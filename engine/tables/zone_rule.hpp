@@ -1,0 +1,130 @@
+// ZoneRule: one published rule, or one town's, as data: how big the zones are, how they are
+// measured, and which limits trigger what. Read from data/rules/*.toml (io does the parsing); the
+// meaning of each part is in engine/rules. docs/formats/rules.md describes the file.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/source.hpp"
+#include "engine/base/units.hpp"
+#include "engine/site/diameter.hpp"
+#include "engine/site/tree.hpp"
+#include "engine/site/work.hpp"
+
+namespace rootstead {
+
+// One way to get a radius (or an outline). The zone is the largest of its terms by radius.
+struct ZoneTerm {
+  enum class Kind {
+    stem_multiple,   // factor * D
+    girth_multiple,  // factor * U
+    power,           // factor * (base * D)^exponent, all in metres
+    crown_outline,   // the crown outline + offset
+    crown_circle,    // circle of the largest crown radius (* factor, default 1) + offset
+    height_multiple, // factor * H
+    fixed,           // offset alone
+    class_table,     // by D: see rows
+    vigour_table,    // factor by tolerance and life stage, times D: see matrix
+  };
+  Kind kind = Kind::stem_multiple;
+  double factor = 1;
+  double base = 1;
+  double exponent = 1;
+  EnteredLength offset;
+
+  struct Row {
+    EnteredLength up_to;  // D up to and including; the last row may have none: see beyond_factor
+    EnteredLength radius;
+  };
+  std::vector<Row> rows;
+  double beyond_factor = 0;                    // factor * D above the last row; 0: last radius
+  std::optional<EnteredLength> round_class_to; // D rounded to this before the look-up
+  std::optional<bool> columnar;                // only for (true) or not for (false) columnar crowns
+
+  // Factors of D: rows good, moderate, poor tolerance; columns young, mature, over-mature.
+  std::vector<std::vector<double>> matrix;
+};
+
+// What the radius is counted from. From bark, the distance from the centre is D/2 more.
+enum class ZoneCentre { stem_centre, bark };
+
+enum class StemMeasure { standard, basal };  // which diameter goes in: D, or that at the buttress
+
+// What a zone is for: a limit on one must not be read as a limit on the other.
+enum class ZonePurpose { vitality, stability, crown, precaution };
+
+struct ZoneDefinition {
+  std::string id;    // "root-protection-area"
+  std::string name;  // "Root protection area"
+  ZonePurpose purpose = ZonePurpose::vitality;
+  std::vector<ZoneTerm> terms;
+  std::optional<EnteredLength> at_least;
+  std::optional<EnteredLength> at_most;
+  ZoneCentre centre = ZoneCentre::stem_centre;
+  StemMeasure measure = StemMeasure::standard;
+  std::vector<GrowthForm> forms;      // empty: all but palms and other monocots
+  std::vector<Condition> conditions;  // empty: all
+  std::vector<LifeStage> stages;      // empty: all
+  std::vector<std::string> categories;  // empty: all; else Tree::category must be one of these
+  bool redraw_at_barriers = false;    // an equal-area polygon where a barrier stands
+  Citation from;
+  std::string note;
+};
+
+// What a limit counts, and as a share of what.
+struct LimitDefinition {
+  enum class Measure {
+    area_share,        // affected area / zone area
+    unsurfaced_share,  // new surfacing / zone area not surfaced today
+    any_entry,         // any affected area inside the zone
+    nearest_approach,  // distance of the nearest affected point / zone radius
+    nearest_distance,  // the same as a length
+    level_change,      // cut or fill deeper than `depth` inside `within` * radius
+    trench_side,       // area beyond the work as seen from the stem is counted too
+  };
+  std::string id;
+  std::string zone;  // id of a ZoneDefinition of this rule
+  Measure measure = Measure::area_share;
+  std::vector<WorkKind> kinds;  // empty: all
+  double threshold = 0;         // share or ratio; see `inclusive`
+  EnteredLength depth;          // level_change; nearest_distance
+  double within = 1;            // level_change: share of the radius
+  bool inclusive = true;        // reaching the threshold exactly already passes the limit
+  enum class Weight { note, measures, justify, refuse };
+  Weight weight = Weight::measures;  // what passing it means for the tree
+  std::string triggers;              // "major encroachment: viability to be shown"
+  Citation from;
+};
+
+struct ZoneRule {
+  std::string id;            // "bs5837-2012"
+  std::string title;         // "BS 5837:2012, root protection area"
+  std::string jurisdiction;  // "United Kingdom"
+  std::string edition;
+  std::string checked;       // date the text was last read, or "not read"
+  bool off_by_default = false;  // drafts: never chosen unless named
+  EnteredLength measured_at;    // height at which D is taken
+  DiameterRule diameter;
+  std::optional<EnteredLength> round_diameter_to;
+  std::vector<ZoneDefinition> zones;
+  std::vector<LimitDefinition> limits;
+  std::vector<std::string> notes;
+  std::string file;  // where it was read from
+};
+
+std::string_view to_text(ZoneTerm::Kind kind);
+std::string_view to_text(ZoneCentre centre);
+std::string_view to_text(StemMeasure measure);
+std::string_view to_text(ZonePurpose purpose);
+std::string_view to_text(LimitDefinition::Measure measure);
+std::string_view to_text(LimitDefinition::Weight weight);
+std::optional<ZoneTerm::Kind> zone_term_kind_from(std::string_view text);
+std::optional<ZoneCentre> zone_centre_from(std::string_view text);
+std::optional<StemMeasure> stem_measure_from(std::string_view text);
+std::optional<ZonePurpose> zone_purpose_from(std::string_view text);
+std::optional<LimitDefinition::Measure> limit_measure_from(std::string_view text);
+std::optional<LimitDefinition::Weight> limit_weight_from(std::string_view text);
+
+}  // namespace rootstead
