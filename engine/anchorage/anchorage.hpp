@@ -1,0 +1,60 @@
+// Anchorage kept after cuts, by wind direction: what still holds the tree. Stability only; health
+// is another answer (engine/losses).
+// Source and domain: docs/methods/anchorage.md; calibrated on Smiley 2008, tested for D 0.2-0.4 m.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/figure.hpp"
+#include "engine/base/note.hpp"
+#include "engine/base/range.hpp"
+#include "engine/geom/shapes.hpp"
+#include "engine/site/tree.hpp"
+#include "engine/tables/tables.hpp"
+
+namespace rootstead {
+
+// A cut round a tree: an area in plan (a trench's footprint) and how deep.
+struct AnchorageCut {
+  std::string work;
+  MultiPolygon area;
+  Length depth;
+  bool soil_removed = true;
+};
+
+inline constexpr int kWindDirections = 36;
+
+struct AnchorageKept {
+  Range kept;        // in the weakest direction; 1 = as before
+  Angle worst_from;  // azimuth the wind blows from in that direction
+  std::array<double, kWindDirections> by_direction{};  // best estimate, wind from 0, 10, ... deg
+  double circumference_cut = 0;       // share of the circle round the stem met within 3 D
+  double area_cut = 0;                // share of structural root cross-section severed within 3 D
+  std::optional<Length> nearest_cut;  // from the trunk face
+  bool outside_tests = false;         // D outside 0.08-1.0 m, palm at less than 0.3 m ...
+  std::vector<std::string> reasons_to_inspect;  // override conditions met, in words
+  std::vector<std::string> works;               // that bear on it
+  Figure figure;
+  std::vector<Note> notes;
+};
+
+// The components of one architecture class, for tests and for the page.
+struct AnchorageShares {
+  double tension = 0, central = 0, plate = 0, hinge = 0;
+  double u0 = 1, u0_hinge = 1;
+};
+AnchorageShares anchorage_shares(RootArchitecture architecture, bool palm, const Tables& tables);
+
+// k for one wind direction, uniform roots. `wind_from` is an azimuth. No cut gives exactly 1.
+// Accuracy: +-0.003 against the regression table (quadrature over 360 rays).
+double anchorage_kept(const Tree& tree, Length diameter, const AnchorageShares& shares, bool palm,
+                      const std::vector<AnchorageCut>& cuts, Angle wind_from);
+
+// Fails with missing_measurement where no diameter or position is known.
+Result<AnchorageKept> anchorage_of(const Tree& tree, const std::vector<AnchorageCut>& cuts,
+                                   const Tables& tables);
+
+}  // namespace rootstead

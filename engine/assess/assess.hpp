@@ -1,0 +1,64 @@
+// assess: the one road from a Site to everything that is said about it. A pure function: same
+// input, same bits, for any number of threads.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/remedies/verdict.hpp"
+
+namespace rootstead {
+
+struct AssessOptions {
+  RootSimulation simulation;  // seed 1, 1,000 draws
+  int threads = 0;            // 0: as many as the machine has
+  // Called with trees done and trees in all, from one thread at a time; may be empty.
+  std::function<void(std::size_t done, std::size_t all)> progress;
+};
+
+struct ZoneAssessment {
+  Zone zone;
+  ZoneLoss loss;
+  std::vector<LimitResult> limits;
+};
+
+struct TreeAssessment {
+  std::string tree;                      // id
+  std::vector<ZoneAssessment> zones;     // rules in the order of the settings
+  std::vector<Error> rules_not_applied;  // e.g. "rule has no clause for palms"
+  std::optional<RootEstimate> estimate;
+  std::optional<RootLoss> roots;
+  std::optional<AnchorageKept> anchorage;
+  Verdict verdict;
+  std::vector<Note> notes;
+  bool affected() const;  // any work reaches any of its zones or roots
+};
+
+// Seconds spent in each stage, summed over threads; for benchmarks, never part of an output.
+struct StageTimes {
+  double works = 0, zones = 0, losses = 0, roots = 0, anchorage = 0, verdicts = 0;
+};
+
+struct Assessment {
+  std::vector<TreeAssessment> trees;  // order of site.trees
+  std::vector<Problem> problems;      // problems_of(site)
+  std::vector<std::string> cautions;  // design section 7, in our own words
+  std::string data_version;
+  RootSimulation simulation;
+  StageTimes times;
+};
+
+// Fails only where nothing can be computed at all: no tree, an unknown rule id. Whatever is wrong
+// with one tree or work is in its notes and verdict.
+Result<Assessment> assess(const Site& site, const Tables& tables,
+                          const AssessOptions& options = {});
+
+// The cautions every output carries.
+const std::vector<std::string>& cautions();
+
+// Every figure of one tree, for `why`; the order is that of the page.
+std::vector<Figure> figures_of(const TreeAssessment& tree);
+
+}  // namespace rootstead

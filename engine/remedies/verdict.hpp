@@ -1,0 +1,58 @@
+// Verdict: the trade's word for what should happen to a tree, with reasons. Health (vitality) and
+// stability (anchorage) are two answers and stay two; the verdict only names the stricter action
+// and says which answer asked for it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/anchorage/anchorage.hpp"
+#include "engine/losses/losses.hpp"
+
+namespace rootstead {
+
+enum class Action {
+  keep,                // nothing passes a limit
+  keep_with_measures,  // may stay if the measures named are taken
+  assess_further,      // a person must look before anyone decides: dig, inspect, pull test
+  transplant,
+  remove,
+  undecided,  // data are missing: says which
+};
+
+// One answer on a scale of its own, never mixed with the other.
+enum class Concern { none, small, material, large, unknown };
+
+struct Reason {
+  enum class About { vitality, stability, data, tree } about = About::vitality;
+  std::string text;               // one sentence naming rule, limit and work
+  std::string rule, limit, work;  // ids, empty where they do not apply
+};
+
+struct Verdict {
+  Action action = Action::undecided;
+  Concern vitality = Concern::unknown;
+  Concern stability = Concern::unknown;
+  std::vector<Reason> reasons;
+  std::vector<std::string> missing;   // measurements that would settle what is unknown
+  std::vector<std::string> measures;  // what to do, each a sentence
+};
+
+// Everything a verdict may rest on.
+struct VerdictInputs {
+  const Tree* tree = nullptr;
+  const Species* species = nullptr;  // may be null
+  std::vector<LimitResult> limits;
+  std::optional<RootLoss> roots;
+  std::optional<AnchorageKept> anchorage;
+  std::vector<Note> notes;
+  const std::vector<Work>* works = nullptr;
+};
+
+Verdict verdict_of(const VerdictInputs& inputs, const Tables& tables);
+
+std::string_view to_text(Action action);    // "keep", "keep with measures", ...
+std::string_view to_text(Concern concern);  // "none", "small", "material", "large", "unknown"
+
+}  // namespace rootstead

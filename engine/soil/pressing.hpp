@@ -1,0 +1,19 @@
+// What works that do not dig do to the roots beneath them: fill, paving, wheels and storage.
+#pragma once
+
+#include "engine/base/range.hpp"
+#include "engine/base/source.hpp"
+#include "engine/site/site.hpp"
+#include "engine/tables/tables.hpp"
+
+namespace rootstead {
+
+// Share of the absorbing roots beneath `work` to be counted as lost, by kind and depth of fill.
+// {0, 0, 0} for works that dig. Our assumption throughout; editable in data/parameters.csv.
+struct PressingEffect {
+  Range share;
+  Citation from;
+};
+PressingEffect pressing_effect(const Work& work, const Soil& soil, const Tables& tables);
+
+}  // namespace rootstead

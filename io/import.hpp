@@ -1,0 +1,47 @@
+// Reading surveys and drawings made by others. Nothing is dropped silently: every row that is not
+// taken, or is doubtful, is a Problem with file and row.
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/project.hpp"
+
+namespace rootstead::io {
+
+// Which column of a source is which field of ours, and in what unit. Kept as TOML
+// (docs/formats/column-map.md); proposed by the program from header words in several languages.
+struct ColumnMap {
+  struct Column {
+    std::string column;              // header in the source
+    std::optional<LengthUnit> unit;  // of its numbers, where they carry none
+  };
+  std::map<std::string, Column> fields;  // our field name -> column, e.g. "stem_diameter"
+  std::string crs;                       // of the coordinates; empty: the project's
+  std::map<std::string, std::string>
+      layer_kinds;  // CAD or GIS layer -> "trench", "kerb", "trees", "skip"
+  std::map<std::string, std::string> values;  // constants: "depth" -> "900 mm" for every row
+};
+
+struct ImportOptions {
+  std::string as;     // "trees", "works", "barriers", "ground"; empty: guessed from the content
+  std::string layer;  // empty: all layers
+  std::optional<ColumnMap> columns;
+  std::optional<LengthUnit> length_unit;  // answers the question of a unitless source
+};
+
+// Fails (one sentence) where the file cannot be read at all or a question blocks: unit missing,
+// no coordinate columns, unknown system. Otherwise the Import holds what was read.
+Result<Import> read_source(const std::filesystem::path& source, const ImportOptions& options,
+                           const ReferenceSystem& project);
+
+// The map the program proposes for a table with these header words.
+ColumnMap propose_columns(const std::vector<std::string>& header);
+
+Result<ColumnMap> column_map_from_toml(const std::filesystem::path& file);
+std::string to_toml(const ColumnMap& map);
+
+}  // namespace rootstead::io
