@@ -1,3 +1,5 @@
 #include "cli/app.hpp"
 
-int main(int argc, char** argv) { return rootstead::cli::run(argc, argv); }
+int main(int argc, char** argv) {
+  return rootstead::cli::run(argc, argv);
+}

@@ -15,7 +15,8 @@ struct FigureKind {
   std::string name;
   std::string unit;
   std::string meaning;
-  std::vector<FigureInput> inputs;  // symbol = key, value = example: {"stem", "stem diameter", "500mm"}
+  std::vector<FigureInput>
+      inputs;  // symbol = key, value = example: {"stem", "stem diameter", "500mm"}
 };
 
 using FigureArguments = std::vector<std::pair<std::string, std::string>>;  // key, text

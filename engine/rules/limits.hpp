@@ -11,11 +11,11 @@ namespace rootstead {
 // What one tree's zone loses, exactly: by each work alone and by all together (a union, so nothing
 // counts twice).
 struct ZoneLoss {
-  Area affected;            // union of all works inside the zone
-  double share = 0;         // of the zone's area
-  Area beyond;              // zone area behind the works as seen from the stem, not affected itself
-  Area unsurfaced;          // zone area not surfaced or built on today
-  Area new_surfacing;       // of the unsurfaced area, by new hard surfaces
+  Area affected;       // union of all works inside the zone
+  double share = 0;    // of the zone's area
+  Area beyond;         // zone area behind the works as seen from the stem, not affected itself
+  Area unsurfaced;     // zone area not surfaced or built on today
+  Area new_surfacing;  // of the unsurfaced area, by new hard surfaces
   struct ByWork {
     std::string work;
     Area affected;

@@ -20,12 +20,13 @@ struct Zone {
   ZonePurpose purpose = ZonePurpose::vitality;
   Point centre;
   Length radius;  // from the stem centre; of the equal circle where the zone is an outline
-  std::optional<MultiPolygon> outline;  // where the zone is no circle: crown outline, redrawn at a barrier
+  std::optional<MultiPolygon>
+      outline;  // where the zone is no circle: crown outline, redrawn at a barrier
   Area area;
   bool capped = false, raised = false, redrawn = false;
-  Length diameter;            // the D that went in; zero where the rule takes none
-  Figure figure;              // the trail of the radius
-  std::vector<Note> notes;    // "rule has no clause for palms" stays out: see zones_of
+  Length diameter;          // the D that went in; zero where the rule takes none
+  Figure figure;            // the trail of the radius
+  std::vector<Note> notes;  // "rule has no clause for palms" stays out: see zones_of
 };
 
 // All zones of `rule` for one tree. `position` may be missing: the zone then stands at (0, 0) and

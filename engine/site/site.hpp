@@ -14,8 +14,8 @@ namespace rootstead {
 
 // A projected system; positions in the Site are in metres whatever the unit of the system.
 struct ReferenceSystem {
-  std::string code;  // "EPSG:27700"
-  std::string name;  // "OSGB36 / British National Grid"
+  std::string code;                          // "EPSG:27700"
+  std::string name;                          // "OSGB36 / British National Grid"
   LengthUnit file_unit = LengthUnit::metre;  // unit of the system's own axes
   std::string datum;                         // for the title block
   Angle convergence;                         // grid north minus true north at the site centre

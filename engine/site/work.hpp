@@ -91,7 +91,7 @@ MultiPolygon footprint(const Work& work, bool with_working_room = false);
 EnteredLength default_width(WorkKind kind);
 EnteredLength default_depth(WorkKind kind);
 EnteredLength default_depth(BarrierKind kind);
-Length depth_of(const Work& work);     // entered, or the default
+Length depth_of(const Work& work);  // entered, or the default
 Length depth_of(const Barrier& barrier);
 
 std::string_view to_text(WorkKind kind);  // "trench", "pit", "fence posts", "root cut" ...

@@ -21,7 +21,7 @@ struct Species {
   GrowthForm form = GrowthForm::unknown;
   RootArchitecture architecture = RootArchitecture::unknown;
   Tolerance tolerance = Tolerance::unknown;
-  bool sources_disagree = false;  // on the tolerance
+  bool sources_disagree = false;         // on the tolerance
   std::optional<double> palm_top_share;  // palms: share of roots in the top 30 of 60 cm
   Citation form_from, architecture_from, tolerance_from;
 };

@@ -18,15 +18,15 @@ namespace rootstead {
 // One way to get a radius (or an outline). The zone is the largest of its terms by radius.
 struct ZoneTerm {
   enum class Kind {
-    stem_multiple,   // factor * D
-    girth_multiple,  // factor * U
-    power,           // factor * (base * D)^exponent, all in metres
-    crown_outline,   // the crown outline + offset
-    crown_circle,    // circle of the largest crown radius (* factor, default 1) + offset
-    height_multiple, // factor * H
-    fixed,           // offset alone
-    class_table,     // by D: see rows
-    vigour_table,    // factor by tolerance and life stage, times D: see matrix
+    stem_multiple,    // factor * D
+    girth_multiple,   // factor * U
+    power,            // factor * (base * D)^exponent, all in metres
+    crown_outline,    // the crown outline + offset
+    crown_circle,     // circle of the largest crown radius (* factor, default 1) + offset
+    height_multiple,  // factor * H
+    fixed,            // offset alone
+    class_table,      // by D: see rows
+    vigour_table,     // factor by tolerance and life stage, times D: see matrix
   };
   Kind kind = Kind::stem_multiple;
   double factor = 1;
@@ -39,9 +39,9 @@ struct ZoneTerm {
     EnteredLength radius;
   };
   std::vector<Row> rows;
-  double beyond_factor = 0;                    // factor * D above the last row; 0: last radius
-  std::optional<EnteredLength> round_class_to; // D rounded to this before the look-up
-  std::optional<bool> columnar;                // only for (true) or not for (false) columnar crowns
+  double beyond_factor = 0;                     // factor * D above the last row; 0: last radius
+  std::optional<EnteredLength> round_class_to;  // D rounded to this before the look-up
+  std::optional<bool> columnar;  // only for (true) or not for (false) columnar crowns
 
   // Factors of D: rows good, moderate, poor tolerance; columns young, mature, over-mature.
   std::vector<std::vector<double>> matrix;
@@ -64,11 +64,11 @@ struct ZoneDefinition {
   std::optional<EnteredLength> at_most;
   ZoneCentre centre = ZoneCentre::stem_centre;
   StemMeasure measure = StemMeasure::standard;
-  std::vector<GrowthForm> forms;      // empty: all but palms and other monocots
-  std::vector<Condition> conditions;  // empty: all
-  std::vector<LifeStage> stages;      // empty: all
+  std::vector<GrowthForm> forms;        // empty: all but palms and other monocots
+  std::vector<Condition> conditions;    // empty: all
+  std::vector<LifeStage> stages;        // empty: all
   std::vector<std::string> categories;  // empty: all; else Tree::category must be one of these
-  bool redraw_at_barriers = false;    // an equal-area polygon where a barrier stands
+  bool redraw_at_barriers = false;      // an equal-area polygon where a barrier stands
   Citation from;
   std::string note;
 };
@@ -103,7 +103,7 @@ struct ZoneRule {
   std::string title;         // "BS 5837:2012, root protection area"
   std::string jurisdiction;  // "United Kingdom"
   std::string edition;
-  std::string checked;       // date the text was last read, or "not read"
+  std::string checked;          // date the text was last read, or "not read"
   bool off_by_default = false;  // drafts: never chosen unless named
   EnteredLength measured_at;    // height at which D is taken
   DiameterRule diameter;
