@@ -15,14 +15,14 @@
 
 namespace rootstead {
 
-// One way to get a radius (or an outline). The zone is the largest of its terms by radius.
+// One way to get a radius (or an outline). A zone has one or several; see ZoneDefinition.
 struct ZoneTerm {
   enum class Kind {
     stem_multiple,    // factor * D
     girth_multiple,   // factor * U
     power,            // factor * (base * D)^exponent, all in metres
-    crown_outline,    // the crown outline + offset
-    crown_circle,     // circle of the largest crown radius (* factor, default 1) + offset
+    crown_outline,    // the crown's radii * factor, grown outward by offset
+    crown_circle,     // circle of the largest crown radius * factor + offset
     height_multiple,  // factor * H
     fixed,            // offset alone
     class_table,      // by D: see rows
@@ -35,19 +35,21 @@ struct ZoneTerm {
   EnteredLength offset;
 
   struct Row {
-    EnteredLength up_to;  // D up to and including; the last row may have none: see beyond_factor
+    EnteredLength up_to;  // D up to and including
     EnteredLength radius;
   };
-  std::vector<Row> rows;
+  std::vector<Row> rows;                        // ascending; a D between rows takes the next one up
   double beyond_factor = 0;                     // factor * D above the last row; 0: last radius
   std::optional<EnteredLength> round_class_to;  // D rounded to this before the look-up
-  std::optional<bool> columnar;  // only for (true) or not for (false) columnar crowns
 
   // Factors of D: rows good, moderate, poor tolerance; columns young, mature, over-mature.
   std::vector<std::vector<double>> matrix;
+
+  bool about_crown() const { return kind == Kind::crown_outline || kind == Kind::crown_circle; }
 };
 
-// What the radius is counted from. From bark, the distance from the centre is D/2 more.
+// What the radius is counted from. From bark, the distance from the centre is D/2 more. Crown terms
+// are places on the ground and always stand where the crown stands.
 enum class ZoneCentre { stem_centre, bark };
 
 enum class StemMeasure { standard, basal };  // which diameter goes in: D, or that at the buttress
@@ -55,20 +57,35 @@ enum class StemMeasure { standard, basal };  // which diameter goes in: D, or th
 // What a zone is for: a limit on one must not be read as a limit on the other.
 enum class ZonePurpose { vitality, stability, crown, precaution };
 
+// Which trees a zone is for. All that is stated must hold; what is empty does not matter.
+struct Applies {
+  std::vector<GrowthForm> forms;        // empty: all but palms and other monocots
+  std::vector<Condition> conditions;    // empty: all
+  std::vector<LifeStage> stages;        // empty: all
+  std::vector<std::string> categories;  // empty: all; "A" also takes in "A1"
+  std::vector<std::string> taxa;        // botanical names or genera; empty: all
+  std::optional<bool> columnar;         // only (true), or only not (false), columnar crowns
+  std::optional<bool> leaning;          // only, or only not, trees with a lean on record
+};
+
+// What several terms make together. `reach`: all ground that any of them covers, the larger circle
+// where they are circles. `area`: the one term with the largest area.
+enum class LargestBy { reach, area };
+
+// Several definitions may share an id: they are alternatives, and the first that applies to a tree
+// is the one that counts (a palm clause beside the stem clause, a mature category beside the rest).
 struct ZoneDefinition {
   std::string id;    // "root-protection-area"
   std::string name;  // "Root protection area"
   ZonePurpose purpose = ZonePurpose::vitality;
+  Applies applies;
   std::vector<ZoneTerm> terms;
-  std::optional<EnteredLength> at_least;
-  std::optional<EnteredLength> at_most;
+  LargestBy largest_by = LargestBy::reach;
+  std::optional<EnteredLength> at_least;  // both counted from `centre`
+  std::optional<EnteredLength> at_most;   // of circles; a crown outline is never cut back
   ZoneCentre centre = ZoneCentre::stem_centre;
   StemMeasure measure = StemMeasure::standard;
-  std::vector<GrowthForm> forms;        // empty: all but palms and other monocots
-  std::vector<Condition> conditions;    // empty: all
-  std::vector<LifeStage> stages;        // empty: all
-  std::vector<std::string> categories;  // empty: all; else Tree::category must be one of these
-  bool redraw_at_barriers = false;      // an equal-area polygon where a barrier stands
+  bool redraw_at_barriers = false;  // an equal-area polygon where a barrier stands
   Citation from;
   std::string note;
 };
@@ -76,18 +93,19 @@ struct ZoneDefinition {
 // What a limit counts, and as a share of what.
 struct LimitDefinition {
   enum class Measure {
-    area_share,        // affected area / zone area
-    unsurfaced_share,  // new surfacing / zone area not surfaced today
+    area_share,        // affected area / zone area; passed above `threshold`
+    unsurfaced_share,  // new surfacing / zone area not surfaced today; passed above `threshold`
     any_entry,         // any affected area inside the zone
-    nearest_approach,  // distance of the nearest affected point / zone radius
-    nearest_distance,  // the same as a length
+    nearest_approach,  // distance of the nearest affected point / zone radius; passed below
+                       // `threshold`
+    nearest_distance,  // the same as a length; passed below `depth`
     level_change,      // cut or fill deeper than `depth` inside `within` * radius
-    trench_side,       // area beyond the work as seen from the stem is counted too
+    trench_side,       // (affected area + area beyond it as seen from the stem) / zone area
   };
   std::string id;
   std::string zone;  // id of a ZoneDefinition of this rule
   Measure measure = Measure::area_share;
-  std::vector<WorkKind> kinds;  // empty: all
+  std::vector<WorkKind> kinds;  // works that count; empty: all
   double threshold = 0;         // share or ratio; see `inclusive`
   EnteredLength depth;          // level_change; nearest_distance
   double within = 1;            // level_change: share of the radius
@@ -114,16 +132,19 @@ struct ZoneRule {
   std::string file;  // where it was read from
 };
 
+// Words of the rule files: "stem times", "bark", "share of area" ...
 std::string_view to_text(ZoneTerm::Kind kind);
 std::string_view to_text(ZoneCentre centre);
 std::string_view to_text(StemMeasure measure);
 std::string_view to_text(ZonePurpose purpose);
+std::string_view to_text(LargestBy largest_by);
 std::string_view to_text(LimitDefinition::Measure measure);
 std::string_view to_text(LimitDefinition::Weight weight);
 std::optional<ZoneTerm::Kind> zone_term_kind_from(std::string_view text);
 std::optional<ZoneCentre> zone_centre_from(std::string_view text);
 std::optional<StemMeasure> stem_measure_from(std::string_view text);
 std::optional<ZonePurpose> zone_purpose_from(std::string_view text);
+std::optional<LargestBy> largest_by_from(std::string_view text);
 std::optional<LimitDefinition::Measure> limit_measure_from(std::string_view text);
 std::optional<LimitDefinition::Weight> limit_weight_from(std::string_view text);
 
