@@ -16,6 +16,9 @@ struct AssessOptions {
   int threads = 0;            // 0: as many as the machine has
   // Called with trees done and trees in all, from one thread at a time; may be empty.
   std::function<void(std::size_t done, std::size_t all)> progress;
+  // Seconds on any steady clock, for StageTimes; the engine has none of its own. May be empty:
+  // nothing is then timed. Called from several threads.
+  std::function<double()> clock;
 };
 
 struct ZoneAssessment {
@@ -36,7 +39,8 @@ struct TreeAssessment {
   bool affected() const;  // any work reaches any of its zones or roots
 };
 
-// Seconds spent in each stage, summed over threads; for benchmarks, never part of an output.
+// Seconds spent in each stage, summed over threads, where a clock was given; for benchmarks, never
+// part of an output.
 struct StageTimes {
   double works = 0, zones = 0, losses = 0, roots = 0, anchorage = 0, verdicts = 0;
 };

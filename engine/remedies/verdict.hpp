@@ -48,6 +48,9 @@ struct VerdictInputs {
   std::optional<AnchorageKept> anchorage;
   std::vector<Note> notes;
   const std::vector<Work>* works = nullptr;
+  std::vector<std::string> works_in_zones;  // ids of new works that reach any zone of the tree
+  std::vector<std::string> works_on_stem;   // ids of new works whose ground meets the trunk
+  std::vector<Error> not_applied;           // rules that gave no zone, and why
 };
 
 Verdict verdict_of(const VerdictInputs& inputs, const Tables& tables);
