@@ -24,14 +24,21 @@ struct Evenness {
   std::size_t cells = 0;
 };
 
+// A quote in the middle of a cell is a sign that the cell was cut at the wrong place; at the end
+// it is an inch mark.
+bool looks_cut(const std::string& cell) {
+  const auto quote = cell.find('"');
+  return quote != std::string::npos && quote + 1 < cell.size();
+}
+
 Evenness evenness_of(std::string_view text, char delimiter) {
   CsvReader reader(text, delimiter);
   std::map<std::size_t, std::size_t> rows_with;
   CsvRow row;
   std::size_t rows = 0;
   while (rows < kRowsToSniff && reader.next(row)) {
-    ++rows_with[row.cells.size()];
     ++rows;
+    if (std::none_of(row.cells.begin(), row.cells.end(), looks_cut)) ++rows_with[row.cells.size()];
   }
   Evenness best;
   for (const auto& [cells, count] : rows_with) {

@@ -26,6 +26,16 @@ enum class NoteCode : std::uint16_t {
   outside_site = 114,
   tag_missing = 115,
   tree_dead = 116,
+  // reading a source
+  value_unreadable = 140,
+  word_unknown = 141,
+  tag_duplicate = 142,
+  coordinates_swapped = 143,
+  coordinates_transformed = 144,
+  shape_doubtful = 145,
+  not_taken = 146,
+  text_recoded = 147,
+  assumed_in_reading = 148,
   // rules
   rule_not_for_growth_form = 200,
   rule_capped = 201,
