@@ -1,10 +1,12 @@
-// Overlay of plan polygons: union, intersection, difference, buffers, distance. GEOS does the work
-// behind this header, in overlay.cpp only; nothing else in the engine sees it.
+// Overlay of plan polygons: union, intersection, difference, corridors, growth, distance. GEOS does
+// the work behind this header, in overlay.cpp only; nothing else in the engine sees it.
 //
 // Accuracy: GEOS in floating precision; areas of results agree with exact arithmetic to about
 // 1e-12 relative. Rings come back closed-open (last point not repeated), outer rings
-// counter-clockwise, holes clockwise. Invalid input is repaired first (self-crossings by
-// even-odd), so no function fails on a polygon with at least three distinct points.
+// counter-clockwise, holes clockwise. Invalid input is repaired first: rings that cross themselves
+// by even-odd, polygons that overlap by their union, points that are not finite left out; rings
+// of fewer than three distinct points have no area and vanish. So nothing here fails; an empty
+// list in or out is the empty area. All functions may run in many threads at once.
 #pragma once
 
 #include <vector>
@@ -16,19 +18,29 @@ namespace rootstead {
 
 MultiPolygon union_of(const std::vector<MultiPolygon>& parts);
 MultiPolygon intersection_of(const MultiPolygon& a, const MultiPolygon& b);
-MultiPolygon difference_of(const MultiPolygon& a, const MultiPolygon& b);
+MultiPolygon difference_of(const MultiPolygon& a, const MultiPolygon& b);  // a without b
 
-// The corridor of half-width `distance` along a line: flat ends, mitred corners (limit 5).
+// Is every polygon simple, with its holes inside it and apart, and no two overlapping?
+bool is_valid(const MultiPolygon& area);
+
+// The corridor of half-width `half_width` along a line: flat ends, mitred corners, a corner whose
+// mitre would be longer than 5 half-widths cut straight across. Nothing is simplified away: the
+// area of a straight line's corridor is 2 w L. A line that ends where it began is mitred there
+// too. A line without length or a width of zero or less has no corridor.
 MultiPolygon corridor(const Line& line, Length half_width);
 
 // A polygon grown outward (or shrunk, negative distance) with round corners of `segments` chords
-// a quarter; the chords lie on the true arc, so the area is at most 1 - cos(45 deg/segments) low.
+// a quarter. The chords' ends lie on the true arc, so that the rounded parts' area is low by at
+// most 1 - sin(a)/a with a = 90 deg/segments: 0.04 % for 32. GEOS smooths away notches shallower
+// than 1 % of the distance, so an outline with such notches may differ by that much.
 MultiPolygon grown(const MultiPolygon& area, Length distance, int segments = 32);
 
-// A circle as a regular polygon of `corners` points on the true circle.
+// A circle as a regular polygon of `corners` points on the true circle, counter-clockwise from
+// the east. Requires corners >= 3.
 Polygon polygon_of(const Circle& circle, int corners = 256);
 
-// Shortest distance between two shapes, 0 where they touch or overlap.
+// Shortest distance between two shapes, 0 where they touch or overlap, infinite where the second
+// is empty.
 Length distance_between(const Point& point, const MultiPolygon& area);
 Length distance_between(const Point& point, const Line& line);
 
