@@ -1,12 +1,113 @@
 #include "cli/app.hpp"
 
-#include <cstdio>
+#include <unistd.h>
+
+#include <algorithm>
+#include <exception>
+#include <iostream>
+#include <sstream>
+
+#include "cli/command.hpp"
 
 namespace rootstead::cli {
+namespace {
 
-int run(int, char**) {
-  std::fputs("rootstead 0.1.0\n", stdout);
-  return 0;
+constexpr const char* kVersion = "rootstead " ROOTSTEAD_VERSION;
+
+void declare_all(CLI::App& app, Job& chosen) {
+  app.name("rootstead");
+  app.description("The below-ground workbench of a consulting arborist.");
+  app.set_version_flag("--version", kVersion);
+  app.set_help_flag("-h,--help", "Print this and stop");
+  app.require_subcommand(1);
+  app.footer(
+      "Exit codes: 0 done, 1 problems found, 2 wrong use, 3 failed.\n"
+      "Start with: rootstead demo");
+  for (auto add : {add_demo, add_new, add_add, add_check, add_assess, add_why, add_report,
+                   add_export, add_rule, add_figure}) {
+    add(app, chosen);
+  }
+}
+
+// The innermost command named so far: "rootstead rule show".
+std::string path_of(const CLI::App& app) {
+  std::string path = "rootstead";
+  const CLI::App* level = &app;
+  while (!level->get_subcommands().empty()) {
+    level = level->get_subcommands().front();
+    path += " " + level->get_name();
+  }
+  return path;
+}
+
+// CLI11 writes messages of several lines for some mistakes; a person gets one sentence.
+std::string one_line(std::string text) {
+  while (!text.empty() && (text.back() == '\n' || text.back() == '.')) text.pop_back();
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  return text;
+}
+
+// Help and version are asked for and go to `out`; mistakes go to `err`.
+Exit answer_parse_end(const CLI::App& app, const CLI::ParseError& end, const Console& console) {
+  if (end.get_exit_code() == 0) {
+    std::ostringstream ignored;
+    app.exit(end, console.out, ignored);
+    return Exit::done;
+  }
+  const std::string path = path_of(app);
+  console.err << path << ": " << one_line(end.what()) << "; see `" << path << " --help`.\n";
+  return Exit::wrong_use;
+}
+
+Exit run_job(const Job& job, const Console& console) {
+  const Result<Exit> result = job(console);
+  if (result) return *result;
+  console.err << "rootstead: " << result.error().sentence() << '\n';
+  return exit_for(result.error());
+}
+
+Exit parse_and_run(const std::vector<std::string>& arguments, const Console& console) {
+  CLI::App app;
+  Job chosen;
+  declare_all(app, chosen);
+  try {
+    std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());  // as CLI11 wants it
+    app.parse(std::move(reversed));
+  } catch (const CLI::ParseError& end) {
+    return answer_parse_end(app, end, console);
+  }
+  return run_job(chosen, console);
+}
+
+// The outer wall: nothing thrown by a library below gets past here.
+int run_walled(const std::vector<std::string>& arguments, const Console& console) {
+  try {
+    const Exit exit = parse_and_run(arguments, console);
+    console.out.flush();
+    if (console.out) return static_cast<int>(exit);
+    console.err << "rootstead: the output could not be written; free space or check the pipe.\n";
+  } catch (const std::exception& error) {
+    console.err << "rootstead: stopped by an unexpected fault (" << one_line(error.what())
+                << "); nothing was half-written, please report it with the command line.\n";
+  }
+  return static_cast<int>(Exit::failed);
+}
+
+}  // namespace
+
+CLI::App& declare(CLI::App& app, const char* name, const char* does, const char* example) {
+  CLI::App* command = app.add_subcommand(name, does);
+  command->footer(std::string("Example:\n  ") + example);
+  return *command;
+}
+
+int run(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
+  return run_walled(arguments, Console{out, err, false});
+}
+
+int run(int argc, char** argv) {
+  const std::vector<std::string> arguments(argv + std::min(argc, 1), argv + argc);
+  return run_walled(arguments, Console{std::cout, std::cerr, isatty(STDERR_FILENO) == 1});
 }
 
 }  // namespace rootstead::cli

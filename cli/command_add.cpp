@@ -1,0 +1,131 @@
+// add: reads one source into the project, and says what was read and how it was understood.
+#include <fstream>
+#include <ostream>
+
+#include "cli/command.hpp"
+#include "cli/job.hpp"
+#include "io/import.hpp"
+
+namespace rootstead::cli {
+namespace {
+
+constexpr std::size_t kProblemsShown = 5;
+
+struct AddOptions {
+  std::string file;
+  std::string source;
+  std::string as, columns, layer, length_unit;
+  std::string save_columns;
+};
+
+Result<io::ImportOptions> import_options(const AddOptions& options) {
+  io::ImportOptions import;
+  import.as = options.as;
+  import.layer = options.layer;
+  if (!options.columns.empty()) {
+    ROOTSTEAD_TRY(import.columns, io::column_map_from_toml(options.columns));
+  }
+  if (options.length_unit.empty()) return import;
+  import.length_unit = length_unit_from(options.length_unit);
+  if (!import.length_unit) {
+    return Error{Code::unit_unknown, "--length-unit " + options.length_unit,
+                 "this is no unit of length", "give one of m, cm, mm, ft, us-ft, in"};
+  }
+  return import;
+}
+
+std::string what_was_read(const io::Import& import) {
+  std::vector<std::string> parts;
+  const auto tell = [&parts](std::size_t count, const char* one, const char* several) {
+    if (count > 0) parts.push_back(counted(count, one, several));
+  };
+  tell(import.trees.size(), "tree", "trees");
+  tell(import.works.size(), "work", "works");
+  tell(import.barriers.size(), "barrier", "barriers");
+  tell(import.surfaces.size(), "surface", "surfaces");
+  std::string text;
+  for (const std::string& part : parts) text += (text.empty() ? "" : ", ") + part;
+  return text.empty() ? "nothing of use" : text;
+}
+
+void print_indented(const std::string& text, std::ostream& out) {
+  std::size_t start = 0;
+  while (start < text.size()) {
+    const std::size_t end = std::min(text.find('\n', start), text.size());
+    out << "  " << text.substr(start, end - start) << '\n';
+    start = end + 1;
+  }
+}
+
+void say_problems(const io::Import& import, const std::string& project, std::ostream& out) {
+  out << counted(import.problems.size(), "problem", "problems") << " in this source";
+  if (import.problems.empty()) {
+    out << ".\n";
+    return;
+  }
+  out << ":\n";
+  const std::size_t shown = std::min(import.problems.size(), kProblemsShown);
+  for (std::size_t i = 0; i < shown; ++i) out << "  " << import.problems[i].sentence() << '\n';
+  if (shown < import.problems.size()) {
+    out << "  and " << import.problems.size() - shown << " more: rootstead check " << project
+        << '\n';
+  }
+}
+
+Outcome save_map(const io::Import& import, const std::string& file) {
+  std::ofstream stream(file, std::ios::binary);
+  stream << import.mapping;
+  stream.close();
+  if (stream) return Nothing{};
+  return Error{Code::file_unwritable, file, "the column map could not be written",
+               "name a folder you may write to"};
+}
+
+void say_read(const io::Import& import, const AddOptions& options, std::ostream& out) {
+  out << "Read " << counted(import.rows_read, "row", "rows") << " of " << options.source << ": "
+      << what_was_read(import) << ".\n";
+  if (!import.mapping.empty()) {
+    out << "Understood as (kept in the project"
+        << (options.save_columns.empty() ? "" : " and in " + options.save_columns) << "):\n";
+    print_indented(import.mapping, out);
+  }
+  say_problems(import, options.file, out);
+}
+
+Result<Exit> add_source(const AddOptions& options, const Console& console) {
+  ROOTSTEAD_TRY(const io::ImportOptions how, import_options(options));
+  ROOTSTEAD_TRY(io::Project project, io::Project::open(options.file));
+  ROOTSTEAD_TRY(const io::Import import, io::read_source(options.source, how, project.system()));
+  if (!options.save_columns.empty()) {
+    ROOTSTEAD_CHECK(save_map(import, options.save_columns));
+  }
+  ROOTSTEAD_CHECK(project.add(import, now()));
+  say_read(import, options, console.out);
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_add(CLI::App& app, Job& chosen) {
+  CLI::App& command =
+      declare(app, "add", "Read a survey, drawing or map into a project",
+              "rootstead add mill-lane.gpkg survey.csv --as trees\n"
+              "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm");
+  auto options = std::make_shared<AddOptions>();
+  command.add_option("FILE", options->file, "Project file")->required();
+  command
+      .add_option("SOURCE", options->source,
+                  "File to read: CSV, GeoJSON, GeoPackage, Shapefile, DXF ...")
+      ->required();
+  command.add_option("--as", options->as, "What it holds; guessed from the content if not given")
+      ->check(CLI::IsMember({"trees", "works", "barriers", "ground"}));
+  command.add_option("--columns", options->columns, "Column map to use, TOML");
+  command.add_option("--save-columns", options->save_columns,
+                     "Write the column map that was used here, to edit and give to --columns");
+  command.add_option("--layer", options->layer, "Only this layer of the source");
+  command.add_option("--length-unit", options->length_unit,
+                     "Unit of a source that names none: m, cm, mm, ft, us-ft, in");
+  when_parsed(command, options, chosen, add_source);
+}
+
+}  // namespace rootstead::cli

@@ -1,0 +1,153 @@
+// demo: the whole job on an invented place, from the surveyor's files to everything that is issued.
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+
+#include "cli/command.hpp"
+#include "cli/job.hpp"
+#include "cli/scenario.hpp"
+#include "io/export.hpp"
+#include "io/import.hpp"
+#include "io/tables.hpp"
+#include "report/report.hpp"
+
+namespace rootstead::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct DemoOptions {
+  std::string out = "rootstead-demo";
+};
+
+constexpr const char* kProjectName = "salt-walk.gpkg";
+
+// Source file and what it holds, in the order of a real job.
+constexpr std::pair<const char*, const char*> kSources[] = {{"trees.csv", "trees"},
+                                                            {"neighbours-trees.geojson", "trees"},
+                                                            {"works.geojson", "works"},
+                                                            {"storm-drain.dxf", "works"},
+                                                            {"barriers.geojson", "barriers"},
+                                                            {"ground.geojson", "ground"}};
+
+constexpr std::pair<const char*, SheetSize> kSheetsMade[] = {
+    {"salt-walk-a3.pdf", SheetSize::a3},
+    {"salt-walk-a1.pdf", SheetSize::a1},
+    {"salt-walk-tabloid.pdf", SheetSize::tabloid}};
+
+constexpr const char* kExports[] = {"salt-walk.dxf", "salt-walk.geojson", "salt-walk.csv",
+                                    "salt-walk-results.gpkg", "salt-walk.fgb", "salt-walk.shp"};
+
+ProjectSettings demo_settings() {
+  ProjectSettings settings;
+  settings.title = "Salt Walk, storm drain and garden works";
+  settings.address = "Salt Walk, Port Ellander (an invented place)";
+  settings.client = "Port Ellander Harbour Trust (invented)";
+  settings.author = "Demonstration";
+  settings.credentials = "none: invented data";
+  settings.revision = "A";
+  settings.status = "demonstration only";
+  settings.rules = {"bs5837-2012", "as4970-2009", "veteran-england"};
+  settings.demo = true;
+  return settings;
+}
+
+// A second demo in the same folder replaces the first; anything else of that name is left alone.
+Outcome make_room(const fs::path& file) {
+  std::error_code ignored;
+  if (!fs::exists(file, ignored)) return Nothing{};
+  const Result<io::Project> project = io::Project::open(file);
+  const Result<Site> site = project ? project->read() : Result<Site>(project.error());
+  if (!site || !site->settings.demo) {
+    return Error{Code::file_unwritable, file.string(), "a file that is no demo is in the way",
+                 "name another folder with --out"};
+  }
+  if (fs::remove(file, ignored)) return Nothing{};
+  return Error{Code::file_unwritable, file.string(), "the earlier demo cannot be replaced",
+               "name another folder with --out"};
+}
+
+Result<OpenProject> make_demo_project(const fs::path& file) {
+  ROOTSTEAD_CHECK(make_room(file));
+  ROOTSTEAD_TRY(const ReferenceSystem system, io::reference_system("EPSG:32632"));
+  ROOTSTEAD_TRY(io::Project project, io::Project::create(file, system, demo_settings()));
+  ROOTSTEAD_TRY(Tables tables, io::load_tables());
+  return OpenProject{std::move(project), {}, std::move(tables)};
+}
+
+Outcome add_sources(io::Project& project, const fs::path& folder, std::ostream& out) {
+  for (const auto& [name, kind] : kSources) {
+    io::ImportOptions how;
+    how.as = kind;
+    ROOTSTEAD_TRY(const io::Import import, io::read_source(folder / name, how, project.system()));
+    ROOTSTEAD_CHECK(project.add(import, now()));
+    out << "  read " << counted(import.rows_read, "row", "rows") << " of " << name << " as "
+        << kind << ", " << counted(import.problems.size(), "problem", "problems") << '\n';
+  }
+  return Nothing{};
+}
+
+void show_problems(const OpenProject& open, std::ostream& out) {
+  const std::vector<Problem> problems = all_problems(open.project, open.site);
+  out << "Checked: " << counted(problems.size(), "problem", "problems") << " (rootstead check)\n";
+  for (const Problem& problem : problems) out << "  " << problem.sentence() << '\n';
+}
+
+Outcome write_reports(const Plan& plan, const fs::path& folder, std::ostream& out) {
+  for (const auto& [name, sheet] : kSheetsMade) {
+    ROOTSTEAD_CHECK(write_report(plan, ReportOptions{sheet, 0}, folder / name));
+    out << "  report " << name << '\n';
+  }
+  return Nothing{};
+}
+
+Outcome write_exports(const OpenProject& open, const Assessment& assessment,
+                      const fs::path& folder, std::ostream& out) {
+  for (const char* name : kExports) {
+    ROOTSTEAD_CHECK(io::write_export(open.site, assessment, open.tables, folder / name));
+    out << "  export " << name << '\n';
+  }
+  return Nothing{};
+}
+
+void name_files(const fs::path& folder, std::ostream& out) {
+  std::vector<TableRow> rows;
+  for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+    if (entry.is_regular_file()) {
+      rows.push_back({entry.path().string(), std::to_string((entry.file_size() + 1023) / 1024) + " kB"});
+    }
+  }
+  std::sort(rows.begin(), rows.end());
+  out << "\nFiles made (all INVENTED DATA, no real place):\n" << text_table(rows, {1});
+}
+
+Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
+  const fs::path folder = options.out;
+  console.out << "Salt Walk, Port Ellander: an invented place, invented trees, invented works.\n";
+  ROOTSTEAD_CHECK(write_scenario(folder / "sources"));
+  ROOTSTEAD_TRY(OpenProject open, make_demo_project(folder / kProjectName));
+  ROOTSTEAD_CHECK(add_sources(open.project, folder / "sources", console.out));
+  ROOTSTEAD_TRY(open.site, open.project.read());
+  show_problems(open, console.out);
+  ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
+  ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, now()));
+  console.out << "Assessed " << counted(assessment.trees.size(), "tree", "trees") << " against "
+              << counted(open.site.works.size(), "work", "works") << '\n';
+  const Plan plan{&open.site, &open.tables, &assessment};
+  ROOTSTEAD_CHECK(write_reports(plan, folder, console.out));
+  ROOTSTEAD_CHECK(write_exports(open, assessment, folder, console.out));
+  name_files(folder, console.out);
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_demo(CLI::App& app, Job& chosen) {
+  CLI::App& command = declare(app, "demo", "Do the whole job on an invented place",
+                              "rootstead demo --out /tmp/rootstead-demo");
+  auto options = std::make_shared<DemoOptions>();
+  command.add_option("--out", options->out, "Folder to make")->capture_default_str();
+  when_parsed(command, options, chosen, run_demo);
+}
+
+}  // namespace rootstead::cli

@@ -1,0 +1,110 @@
+#include "cli/job.hpp"
+
+#include <algorithm>
+#include <ostream>
+
+#include "engine/base/text.hpp"
+#include "io/tables.hpp"
+
+namespace rootstead::cli {
+namespace {
+
+constexpr const char* kSeedKey = "seed";
+constexpr const char* kDrawsKey = "draws";
+constexpr std::size_t kColumnGap = 2;
+
+std::optional<double> number_in(const ProjectSettings& settings, const char* key) {
+  const auto found = settings.other.find(key);
+  return found == settings.other.end() ? std::nullopt : number_from(found->second);
+}
+
+// Characters of UTF-8 text: every byte that does not continue another.
+std::size_t width_of(const std::string& text) {
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+std::vector<std::size_t> widths_of(const std::vector<TableRow>& rows) {
+  std::vector<std::size_t> widths;
+  for (const TableRow& row : rows) {
+    if (widths.size() < row.size()) widths.resize(row.size());
+    for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], width_of(row[i]));
+  }
+  return widths;
+}
+
+}  // namespace
+
+Result<OpenProject> open_project(const ProjectOptions& options, const Console& console) {
+  ROOTSTEAD_TRY(Tables tables, io::load_tables(options.rules_dir));
+  ROOTSTEAD_TRY(io::Project project, io::Project::open(options.file));
+  if (project.recovered()) {
+    console.err << options.file << ": a program was stopped while writing; the project was set "
+                << "back to its last complete state.\n";
+  }
+  ROOTSTEAD_TRY(Site site, project.read());
+  return OpenProject{std::move(project), std::move(site), std::move(tables)};
+}
+
+RootSimulation simulation_of(const ProjectSettings& settings) {
+  RootSimulation simulation;
+  if (const auto seed = number_in(settings, kSeedKey)) {
+    simulation.seed = static_cast<std::uint64_t>(*seed);
+  }
+  if (const auto draws = number_in(settings, kDrawsKey)) {
+    simulation.draws = static_cast<int>(*draws);
+  }
+  return simulation;
+}
+
+void keep_simulation(ProjectSettings& settings, const RootSimulation& simulation) {
+  settings.other[kSeedKey] = std::to_string(simulation.seed);
+  settings.other[kDrawsKey] = std::to_string(simulation.draws);
+}
+
+Result<Assessment> assess_project(const OpenProject& open, const Console& console) {
+  Progress progress(console, "assessing");
+  AssessOptions options;
+  options.simulation = simulation_of(open.site.settings);
+  options.progress = [&](std::size_t done, std::size_t all) { progress.show(done, all); };
+  return assess(open.site, open.tables, options);
+}
+
+std::vector<Problem> all_problems(const io::Project& project, const Site& site) {
+  std::vector<Problem> problems = project.import_problems();
+  std::vector<Problem> of_site = problems_of(site);
+  problems.insert(problems.end(), std::make_move_iterator(of_site.begin()),
+                  std::make_move_iterator(of_site.end()));
+  return problems;
+}
+
+std::string source_text(const Citation& citation, const Tables& tables) {
+  const Source* source = tables.source(citation.source);
+  std::string text = source == nullptr ? citation.source : source->title;
+  if (!citation.place.empty()) text += ", " + citation.place;
+  return text;
+}
+
+std::string counted(std::size_t count, const std::string& one, const std::string& several) {
+  if (count == 0) return "no " + several;
+  return std::to_string(count) + " " + (count == 1 ? one : several);
+}
+
+std::string text_table(const std::vector<TableRow>& rows, const std::vector<std::size_t>& right) {
+  const std::vector<std::size_t> widths = widths_of(rows);
+  std::string text;
+  for (const TableRow& row : rows) {
+    std::string line;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const std::string padding(widths[i] - width_of(row[i]), ' ');
+      const bool to_right = std::find(right.begin(), right.end(), i) != right.end();
+      line += to_right ? padding + row[i] : row[i] + padding;
+      line += std::string(kColumnGap, ' ');
+    }
+    line.erase(line.find_last_not_of(' ') + 1);
+    text += line + '\n';
+  }
+  return text;
+}
+
+}  // namespace rootstead::cli

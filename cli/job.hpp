@@ -1,0 +1,49 @@
+// What most commands begin with: the project, its site, the tables, and the assessment of both.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+#include "cli/console.hpp"
+#include "io/project.hpp"
+
+namespace rootstead::cli {
+
+// Where a command finds its project and the rules a user has added.
+struct ProjectOptions {
+  std::string file;
+  std::string rules_dir;
+};
+
+struct OpenProject {
+  io::Project project;
+  Site site;
+  Tables tables;
+};
+
+// Opens, reads, and says on `err` where a killed program's leftovers had to be set back.
+Result<OpenProject> open_project(const ProjectOptions& options, const Console& console);
+
+// The seed and draws the project was last assessed with (1 and 1,000 at first), so that report,
+// export and why repeat exactly the figures that `assess` printed.
+RootSimulation simulation_of(const ProjectSettings& settings);
+void keep_simulation(ProjectSettings& settings, const RootSimulation& simulation);
+
+Result<Assessment> assess_project(const OpenProject& open, const Console& console);
+
+// All problems of a project: what its sources said, row by row, and what the site itself shows.
+std::vector<Problem> all_problems(const io::Project& project, const Site& site);
+
+// "Author year, title, clause 4.6.1" of a citation; the bare id where the table has no such work.
+std::string source_text(const Citation& citation, const Tables& tables);
+
+// "3 trees", "1 tree", "no trees".
+std::string counted(std::size_t count, const std::string& one, const std::string& several);
+
+// The first column of a table is padded to fit; every other by its own widest cell. Characters of
+// UTF-8 count as one. `right` names columns set to the right.
+using TableRow = std::vector<std::string>;
+std::string text_table(const std::vector<TableRow>& rows, const std::vector<std::size_t>& right = {});
+
+}  // namespace rootstead::cli
