@@ -1,4 +1,5 @@
-// The command line: arguments and printing only. Everything it says comes from engine, io or report.
+// The command line: arguments and printing only. Everything it says comes from engine, io or
+// report.
 #pragma once
 
 #include <iosfwd>

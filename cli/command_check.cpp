@@ -14,8 +14,7 @@ struct CheckOptions {
   bool json = false;
 };
 
-void print_lines(const std::vector<Problem>& problems, std::ptrdiff_t blocking,
-                 std::ostream& out) {
+void print_lines(const std::vector<Problem>& problems, std::ptrdiff_t blocking, std::ostream& out) {
   for (const Problem& problem : problems) {
     out << (problem.blocks ? "blocks  " : "look    ") << problem.sentence() << '\n';
   }
@@ -34,17 +33,16 @@ Result<Exit> check_project(const CheckOptions& options, const Console& console) 
   const std::vector<Problem> problems = all_problems(open.project, open.site);
   const auto blocking = std::count_if(problems.begin(), problems.end(),
                                       [](const Problem& problem) { return problem.blocks; });
-  options.json ? print_json(problems, console.out)
-               : print_lines(problems, blocking, console.out);
+  options.json ? print_json(problems, console.out) : print_lines(problems, blocking, console.out);
   return blocking > 0 ? Exit::problems : Exit::done;
 }
 
 }  // namespace
 
 void add_check(CLI::App& app, Job& chosen) {
-  CLI::App& command = declare(app, "check",
-                              "List every problem of a project; exit code 1 if any blocks",
-                              "rootstead check mill-lane.gpkg");
+  CLI::App& command =
+      declare(app, "check", "List every problem of a project; exit code 1 if any blocks",
+              "rootstead check mill-lane.gpkg");
   auto options = std::make_shared<CheckOptions>();
   command.add_option("FILE", options->project.file, "Project file")->required();
   command.add_flag("--json", options->json, "Print JSON (docs/formats/json.md)");

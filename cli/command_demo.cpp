@@ -23,20 +23,18 @@ struct DemoOptions {
 constexpr const char* kProjectName = "salt-walk.gpkg";
 
 // Source file and what it holds, in the order of a real job.
-constexpr std::pair<const char*, const char*> kSources[] = {{"trees.csv", "trees"},
-                                                            {"neighbours-trees.geojson", "trees"},
-                                                            {"works.geojson", "works"},
-                                                            {"storm-drain.dxf", "works"},
-                                                            {"barriers.geojson", "barriers"},
-                                                            {"ground.geojson", "ground"}};
+constexpr std::pair<const char*, const char*> kSources[] = {
+    {"trees.csv", "trees"},           {"neighbours-trees.geojson", "trees"},
+    {"works.geojson", "works"},       {"storm-drain.dxf", "works"},
+    {"barriers.geojson", "barriers"}, {"ground.geojson", "ground"}};
 
 constexpr std::pair<const char*, SheetSize> kSheetsMade[] = {
     {"salt-walk-a3.pdf", SheetSize::a3},
     {"salt-walk-a1.pdf", SheetSize::a1},
     {"salt-walk-tabloid.pdf", SheetSize::tabloid}};
 
-constexpr const char* kExports[] = {"salt-walk.dxf", "salt-walk.geojson", "salt-walk.csv",
-                                    "salt-walk-results.gpkg", "salt-walk.fgb", "salt-walk.shp"};
+constexpr const char* kExports[] = {"salt-walk.dxf",          "salt-walk.geojson", "salt-walk.csv",
+                                    "salt-walk-results.gpkg", "salt-walk.fgb",     "salt-walk.shp"};
 
 ProjectSettings demo_settings() {
   ProjectSettings settings;
@@ -81,8 +79,8 @@ Outcome add_sources(io::Project& project, const fs::path& folder, std::ostream& 
     how.as = kind;
     ROOTSTEAD_TRY(const io::Import import, io::read_source(folder / name, how, project.system()));
     ROOTSTEAD_CHECK(project.add(import, now()));
-    out << "  read " << counted(import.rows_read, "row", "rows") << " of " << name << " as "
-        << kind << ", " << counted(import.problems.size(), "problem", "problems") << '\n';
+    out << "  read " << counted(import.rows_read, "row", "rows") << " of " << name << " as " << kind
+        << ", " << counted(import.problems.size(), "problem", "problems") << '\n';
   }
   return Nothing{};
 }
@@ -101,8 +99,8 @@ Outcome write_reports(const Plan& plan, const fs::path& folder, std::ostream& ou
   return Nothing{};
 }
 
-Outcome write_exports(const OpenProject& open, const Assessment& assessment,
-                      const fs::path& folder, std::ostream& out) {
+Outcome write_exports(const OpenProject& open, const Assessment& assessment, const fs::path& folder,
+                      std::ostream& out) {
   for (const char* name : kExports) {
     ROOTSTEAD_CHECK(io::write_export(open.site, assessment, open.tables, folder / name));
     out << "  export " << name << '\n';
@@ -114,7 +112,8 @@ void name_files(const fs::path& folder, std::ostream& out) {
   std::vector<TableRow> rows;
   for (const auto& entry : fs::recursive_directory_iterator(folder)) {
     if (entry.is_regular_file()) {
-      rows.push_back({entry.path().string(), std::to_string((entry.file_size() + 1023) / 1024) + " kB"});
+      rows.push_back(
+          {entry.path().string(), std::to_string((entry.file_size() + 1023) / 1024) + " kB"});
     }
   }
   std::sort(rows.begin(), rows.end());

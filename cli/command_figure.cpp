@@ -44,8 +44,7 @@ void print_kinds(const std::vector<FigureKind>& kinds, std::ostream& out) {
 Json kind_json(const FigureKind& kind) {
   Json inputs = Json::array();
   for (const FigureInput& input : kind.inputs) {
-    inputs.push_back(
-        {{"key", input.symbol}, {"meaning", input.meaning}, {"example", input.value}});
+    inputs.push_back({{"key", input.symbol}, {"meaning", input.meaning}, {"example", input.value}});
   }
   return {{"figure", kind.name},
           {"unit", kind.unit},

@@ -62,10 +62,9 @@ Result<Exit> make_project(const NewOptions& options, const Console& console) {
 }  // namespace
 
 void add_new(CLI::App& app, Job& chosen) {
-  CLI::App& command =
-      declare(app, "new", "Make an empty project file",
-              "rootstead new mill-lane.gpkg --crs EPSG:27700 --rules bs5837-2012 "
-              "--title \"Mill Lane\"");
+  CLI::App& command = declare(app, "new", "Make an empty project file",
+                              "rootstead new mill-lane.gpkg --crs EPSG:27700 --rules bs5837-2012 "
+                              "--title \"Mill Lane\"");
   auto options = std::make_shared<NewOptions>();
   command.add_option("FILE", options->project.file, "Project file to make, *.gpkg")->required();
   command

@@ -4,7 +4,6 @@
 #include "cli/command.hpp"
 #include "cli/job.hpp"
 #include "cli/sheets.hpp"
-#include "engine/base/text.hpp"
 #include "report/report.hpp"
 
 namespace rootstead::cli {

@@ -61,8 +61,8 @@ void print_mistakes(const RuleOptions& options, const ZoneRule& rule,
                     const std::vector<Error>& mistakes, std::ostream& out) {
   for (const Error& mistake : mistakes) out << mistake.sentence() << '\n';
   if (mistakes.empty()) {
-    out << options.file << ": rule " << rule.id << " is sound: "
-        << counted(rule.zones.size(), "zone", "zones") << ", "
+    out << options.file << ": rule " << rule.id
+        << " is sound: " << counted(rule.zones.size(), "zone", "zones") << ", "
         << counted(rule.limits.size(), "limit", "limits") << ".\n";
   } else {
     out << counted(mistakes.size(), "mistake", "mistakes") << ".\n";
@@ -105,8 +105,8 @@ CLI::App& declare_part(CLI::App& rule, const std::shared_ptr<RuleOptions>& optio
 }  // namespace
 
 void add_rule(CLI::App& app, Job& chosen) {
-  CLI::App& command = declare(app, "rule", "List, show or check zone rules",
-                              "rootstead rule show bs5837-2012");
+  CLI::App& command =
+      declare(app, "rule", "List, show or check zone rules", "rootstead rule show bs5837-2012");
   command.require_subcommand(1);
   auto options = std::make_shared<RuleOptions>();
 

@@ -46,22 +46,22 @@ std::string trail_text(const Figure& figure, const Tables& tables) {
   std::vector<TableRow> inputs;
   for (const FigureInput& input : figure.inputs) {
     const std::string meaning = input.meaning.empty() ? "" : "  (" + input.meaning + ")";
-    inputs.push_back({inputs.empty() ? "  from  " : "", input.symbol, "= " + input.value + meaning});
+    inputs.push_back(
+        {inputs.empty() ? "  from  " : "", input.symbol, "= " + input.value + meaning});
   }
   text += text_table(inputs);
   return text + "  source  " + source_text(figure.from, tables) + " [" +
          std::string(to_text(figure.from.status)) + "]\n";
 }
 
-Result<std::vector<Figure>> figures_named(const std::vector<Figure>& figures,
-                                          std::string_view name, const std::string& tree) {
+Result<std::vector<Figure>> figures_named(const std::vector<Figure>& figures, std::string_view name,
+                                          const std::string& tree) {
   std::vector<Figure> chosen = chosen_by(figures, name, true);
   if (chosen.empty()) chosen = chosen_by(figures, name, false);
   if (!chosen.empty()) return chosen;
   std::vector<std::string> names;
   for (const Figure& figure : figures) names.push_back(figure.name);
-  return Error{Code::unknown_name, "tree " + tree,
-               "there is no figure named " + std::string(name),
+  return Error{Code::unknown_name, "tree " + tree, "there is no figure named " + std::string(name),
                "choose from " + joined(names, ", ")};
 }
 

@@ -19,7 +19,7 @@ std::string trail_text(const Figure& figure, const Tables& tables);
 
 // Figures of exactly this name; where there are none, those whose name holds it. Fails with
 // unknown_name, naming what there is.
-Result<std::vector<Figure>> figures_named(const std::vector<Figure>& figures,
-                                          std::string_view name, const std::string& tree);
+Result<std::vector<Figure>> figures_named(const std::vector<Figure>& figures, std::string_view name,
+                                          const std::string& tree);
 
 }  // namespace rootstead::cli

@@ -44,6 +44,7 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 // The first column of a table is padded to fit; every other by its own widest cell. Characters of
 // UTF-8 count as one. `right` names columns set to the right.
 using TableRow = std::vector<std::string>;
-std::string text_table(const std::vector<TableRow>& rows, const std::vector<std::size_t>& right = {});
+std::string text_table(const std::vector<TableRow>& rows,
+                       const std::vector<std::size_t>& right = {});
 
 }  // namespace rootstead::cli

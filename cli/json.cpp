@@ -81,14 +81,14 @@ Json note_json(const Note& note) {
   return {{"code", static_cast<int>(note.code)}, {"subject", note.subject}, {"text", note.text}};
 }
 
-// Area taken from the first zone that a work reaches: the main rule's, in the settings' order.
-double affected_by(const TreeAssessment& tree, const std::string& work) {
+// What a work takes from the first zone it reaches: the main rule's, in the settings' order.
+ZoneLoss::ByWork zone_loss_by(const TreeAssessment& tree, const std::string& work) {
   for (const ZoneAssessment& zone : tree.zones) {
     for (const ZoneLoss::ByWork& by_work : zone.loss.by_work) {
-      if (by_work.work == work) return by_work.affected.square_metres();
+      if (by_work.work == work) return by_work;
     }
   }
-  return 0;
+  return {};
 }
 
 // Every work that reaches a zone or the roots, in the order first met.
@@ -117,8 +117,10 @@ Json root_loss_by(const TreeAssessment& tree, const std::string& work) {
 Json by_work_json(const TreeAssessment& tree) {
   Json works = Json::array();
   for (const std::string& work : works_bearing_on(tree)) {
+    const ZoneLoss::ByWork zone = zone_loss_by(tree, work);
     works.push_back({{"work", work},
-                     {"affected_m2", affected_by(tree, work)},
+                     {"affected_m2", zone.affected.square_metres()},
+                     {"existing", zone.existing},
                      {"absorbing_loss", root_loss_by(tree, work)}});
   }
   return works;
@@ -187,12 +189,9 @@ Json to_json(const Figure& figure, const Tables& tables) {
 
 Json to_json(const Assessment& assessment, const Site& site) {
   const auto tree = [&site](const TreeAssessment& t) { return tree_json(t, site); };
-  return {{"trees", list_of(assessment.trees, tree)},
-          {"cautions", assessment.cautions},
-          {"data_version", assessment.data_version},
-          {"seed", assessment.simulation.seed},
-          {"draws", assessment.simulation.draws},
-          {"demo", site.settings.demo}};
+  return {{"trees", list_of(assessment.trees, tree)}, {"cautions", assessment.cautions},
+          {"data_version", assessment.data_version},  {"seed", assessment.simulation.seed},
+          {"draws", assessment.simulation.draws},     {"demo", site.settings.demo}};
 }
 
 Json to_json(const Problem& problem) {

@@ -20,7 +20,8 @@ std::string rows_text(const ZoneTerm& term) {
 }
 
 std::string matrix_text(const ZoneTerm& term) {
-  std::string text = "D times, by tolerance (good/moderate/poor) and age (young/mature/over-mature):";
+  std::string text =
+      "D times, by tolerance (good/moderate/poor) and age (young/mature/over-mature):";
   for (const auto& row : term.matrix) {
     text += " ";
     for (std::size_t i = 0; i < row.size(); ++i) {
@@ -33,6 +34,7 @@ std::string matrix_text(const ZoneTerm& term) {
 
 std::string term_text(const ZoneTerm& term) {
   const std::string factor = shortest_number(term.factor);
+  const std::string times = term.factor == 1 ? "" : factor + " x ";
   switch (term.kind) {
     case ZoneTerm::Kind::stem_multiple:
       return factor + " D" + plus_offset(term.offset);
@@ -42,9 +44,9 @@ std::string term_text(const ZoneTerm& term) {
       return factor + " (" + shortest_number(term.base) + " D)^" + shortest_number(term.exponent) +
              plus_offset(term.offset);
     case ZoneTerm::Kind::crown_outline:
-      return "crown outline" + plus_offset(term.offset);
+      return times + "crown outline" + plus_offset(term.offset);
     case ZoneTerm::Kind::crown_circle:
-      return factor + " x largest crown radius" + plus_offset(term.offset);
+      return times + "largest crown radius" + plus_offset(term.offset);
     case ZoneTerm::Kind::height_multiple:
       return factor + " H (height)" + plus_offset(term.offset);
     case ZoneTerm::Kind::fixed:
@@ -68,17 +70,36 @@ std::string names_of(const Items& items) {
   return joined(names, ", ");
 }
 
+// Which trees a zone is for: "all but palms and other monocots; only mature; columnar crowns".
+std::string trees_text(const Applies& applies) {
+  std::vector<std::string> parts{applies.forms.empty() ? "all but palms and other monocots"
+                                                       : names_of(applies.forms)};
+  if (!applies.conditions.empty()) parts.push_back("condition " + names_of(applies.conditions));
+  if (!applies.stages.empty()) parts.push_back(names_of(applies.stages));
+  if (!applies.categories.empty()) {
+    parts.push_back("category " + joined(applies.categories, ", "));
+  }
+  if (!applies.taxa.empty()) parts.push_back(joined(applies.taxa, ", "));
+  if (applies.columnar) {
+    parts.push_back(*applies.columnar ? "columnar crowns only" : "no columnar crowns");
+  }
+  if (applies.leaning) {
+    parts.push_back(*applies.leaning ? "leaning trees only" : "no leaning trees");
+  }
+  return joined(parts, "; ");
+}
+
 std::string zone_text(const ZoneDefinition& zone, const Tables& tables) {
   std::string text = "\nzone " + zone.id + ": " + zone.name + "\n  for       " +
                      std::string(to_text(zone.purpose)) + "\n";
   for (const ZoneTerm& term : zone.terms) text += "  radius    " + term_text(term) + "\n";
+  if (zone.terms.size() > 1) {
+    text += "  largest   by " + std::string(to_text(zone.largest_by)) + "\n";
+  }
   if (zone.at_least) text += "  at least  " + to_text(*zone.at_least) + "\n";
   if (zone.at_most) text += "  at most   " + to_text(*zone.at_most) + "\n";
   text += "  from      " + std::string(to_text(zone.centre)) + "\n";
-  text += "  trees     " + (zone.forms.empty() ? "all but palms and other monocots"
-                                               : names_of(zone.forms)) + "\n";
-  if (!zone.conditions.empty()) text += "  only      " + names_of(zone.conditions) + "\n";
-  if (!zone.stages.empty()) text += "  only      " + names_of(zone.stages) + "\n";
+  text += "  trees     " + trees_text(zone.applies) + "\n";
   if (zone.redraw_at_barriers) text += "  barriers  an equal area is kept on the tree's side\n";
   if (!zone.note.empty()) text += "  note      " + zone.note + "\n";
   return text + "  source    " + cited(zone.from, tables) + "\n";

@@ -51,8 +51,7 @@ Result<ReportOptions> report_options(const std::string& sheet, const std::string
   if (scale.empty()) return options;
   const std::optional<int> asked = scale_from(scale);
   if (!asked) {
-    return Error{Code::wrong_use, "--scale " + scale, "this is no scale",
-                 "write it as 1:200"};
+    return Error{Code::wrong_use, "--scale " + scale, "this is no scale", "write it as 1:200"};
   }
   options.scale = *asked;
   return options;
