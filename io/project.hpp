@@ -33,14 +33,19 @@ struct Import {
   std::size_t rows_read = 0;
 };
 
+// The time now, "2026-11-25T09:30:00Z": the `when` of what a person does now.
+std::string utc_now();
+
 class Project {
  public:
   // Fails with crs_unsuitable for a geographic or Web-Mercator system (with the reason),
   // crs_unknown, or file_unwritable; never overwrites an existing file.
   static Result<Project> create(const std::filesystem::path& file, const ReferenceSystem& system,
-                                const ProjectSettings& settings);
+                                const ProjectSettings& settings,
+                                const std::string& when = utc_now());
   // Fails with file_not_found, format_unknown, format_newer or project_busy. A file left behind by
-  // a killed program is recovered first; recovered() then says so.
+  // a killed program is recovered first (which needs leave to write); recovered() then says so.
+  // A write-protected project can be opened and read.
   static Result<Project> open(const std::filesystem::path& file);
 
   Project(Project&&) noexcept;
@@ -53,21 +58,37 @@ class Project {
   Result<Site> read() const;
   std::vector<Problem> import_problems() const;
 
-  // One transaction each.
+  // One transaction each: on failure, and when killed, the project stays as it was.
+  // All fail with project_busy where another program is writing, file_unwritable, or value_invalid
+  // and invalid_geometry where a number is not finite.
+
+  // Fails with duplicate where an id is in the project (or twice in the import), naming both.
   Outcome add(const Import& import, const std::string& when);
   Outcome save_settings(const ProjectSettings& settings, const std::string& when);
+  Outcome save_soil(const Soil& soil, const std::string& when);
+  // Replaces all earlier results. Fails with project_busy where the project was changed since this
+  // Project last read or wrote it, so that results never stand beside other input.
   Outcome save_assessment(const Site& site, const Assessment& assessment, const std::string& when);
 
   Result<std::vector<JournalEntry>> journal() const;  // checked: fails where the chain is broken
 
+  struct State;  // io's own
+
  private:
-  struct State;
   explicit Project(std::unique_ptr<State> state);
   std::unique_ptr<State> state_;
 };
 
-// The system named by "EPSG:27700" or any text PROJ knows. Fails with crs_unknown, or
-// crs_unsuitable where it is geographic, Web Mercator or not in a plane.
+// The system named by "EPSG:27700", "27700" or any text PROJ knows; of a system with heights, the
+// plane part. Its convergence is zero until a place is known. Fails with crs_unknown, or with
+// crs_unsuitable where lengths would not be true in it: geographic, Web Mercator, geocentric, local
+// systems without a place, maps of the world, units other than metre, foot and US survey foot.
 Result<ReferenceSystem> reference_system(const std::string& code);
+
+// Grid north minus true north at a place of the plane (metres, as in a Site): positive where grid
+// north lies east of true north. By finite differences, to about 1e-6 degrees; zero where PROJ
+// cannot tell.
+Angle convergence_at(const ReferenceSystem& plane, const Point& at);
+
 
 }  // namespace rootstead::io

@@ -1,0 +1,148 @@
+#include "io/project.hpp"
+
+#include <chrono>
+#include <ctime>
+#include <fstream>
+
+#include "engine/base/text.hpp"
+#include "io/project_journal.hpp"
+#include "io/project_settings.hpp"
+#include "io/project_state.hpp"
+#include "io/records.hpp"
+#include "io/stored_table.hpp"
+#include "io/whole_file.hpp"
+
+namespace rootstead::io {
+namespace {
+
+namespace fs = std::filesystem;
+
+// Does a killed program's rollback journal lie beside the file? Finished ones are removed.
+bool unfinished_change_beside(const fs::path& file) {
+  std::ifstream journal(file.string() + "-journal", std::ios::binary);
+  return journal.is_open() && journal.get() > 0;
+}
+
+Result<std::int64_t> pragma(const Database& database, const std::string& name) {
+  Statement read(database, "PRAGMA " + name);
+  ROOTSTEAD_TRY(const bool any, read.next());
+  return any ? read.integer() : 0;
+}
+
+// Starting to write makes SQLite undo what a killed program left half done.
+Outcome recover(Database& database, bool unfinished) {
+  if (database.write_protected()) {
+    if (!unfinished) return Nothing{};
+    return Error{Code::file_unwritable, database.subject(),
+                 "a program was stopped while it changed the project, and undoing that needs leave "
+                 "to write",
+                 "allow writing to the file and its folder and open it again"};
+  }
+  return database.run("BEGIN IMMEDIATE; ROLLBACK");
+}
+
+Error not_a_project(const Database& database) {
+  return {Code::format_unknown, database.subject(), "this is not a Rootstead project",
+          "make a project with `rootstead new` and add this file to it with `rootstead add`"};
+}
+
+// Fails unless the file is a project of a version we read.
+Outcome check_format(const Database& database) {
+  ROOTSTEAD_TRY(const auto id, pragma(database, "application_id"));
+  if (id != kGeoPackageId) return not_a_project(database);
+  Statement version(database, "SELECT value FROM settings WHERE key = 'file.format_version'");
+  const auto any = version.next();
+  if (!any || !*any) return not_a_project(database);
+  const std::string text = version.text();
+  const auto number = number_from(text);
+  if (!number) return database.broken("its format version \"" + text + "\" is not a number");
+  if (*number > kCurrent) {
+    return Error{Code::format_newer, database.subject(),
+                 "the project has format " + text + " and this program reads formats up to " +
+                     std::to_string(kCurrent),
+                 "open it with a newer Rootstead"};
+  }
+  if (*number < kOldestReadable) return database.broken("format " + text + " never existed");
+  return Nothing{};
+}
+
+Outcome fill_new(Database& database, const ReferenceSystem& system, const ProjectSettings& settings,
+                 const std::string& when) {
+  ROOTSTEAD_CHECK(make_schema(database, system));
+  ROOTSTEAD_CHECK(write_file_settings(database, system));
+  ROOTSTEAD_CHECK(write_settings(database, settings));
+  ROOTSTEAD_TRY([[maybe_unused]] const auto number,
+                append_journal(database, when, "new", "project in " + system.code));
+  std::vector<std::string> names;
+  for (const Table& table : project_tables()) names.push_back(table.name);
+  return stamp(database, names, when);
+}
+
+}  // namespace
+
+std::string utc_now() {
+  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  std::tm parts{};
+  gmtime_r(&now, &parts);
+  char text[32];
+  std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts);
+  return text;
+}
+
+Project::Project(std::unique_ptr<State> state) : state_(std::move(state)) {}
+Project::Project(Project&&) noexcept = default;
+Project& Project::operator=(Project&&) noexcept = default;
+Project::~Project() = default;
+
+Result<Project> Project::create(const fs::path& file, const ReferenceSystem& system,
+                                const ProjectSettings& settings, const std::string& when) {
+  ROOTSTEAD_TRY(const ReferenceSystem known, reference_system(system.code));
+  ROOTSTEAD_TRY(PartFolder folder, PartFolder::beside(file));
+  ROOTSTEAD_TRY(Database database, Database::in_memory(file));
+  ROOTSTEAD_CHECK(fill_new(database, known, settings, when));
+  ROOTSTEAD_CHECK(write_bytes(folder.file(), database.image()));
+  ROOTSTEAD_CHECK(folder.publish_new());
+  return open(file);
+}
+
+Result<Project> Project::open(const fs::path& file) {
+  std::error_code ignored;
+  if (!fs::is_regular_file(file, ignored)) {
+    return Error{Code::file_not_found, file.string(), "there is no such project file",
+                 "check the name, or make a project with `rootstead new`"};
+  }
+  const bool unfinished = unfinished_change_beside(file);
+  ROOTSTEAD_TRY(Database database, Database::open(file));
+  ROOTSTEAD_CHECK(recover(database, unfinished));
+  ROOTSTEAD_CHECK(check_format(database));
+  ROOTSTEAD_CHECK(database.run("PRAGMA foreign_keys = ON"));
+  ROOTSTEAD_TRY(const SettingMap settings, read_settings(database));
+  ROOTSTEAD_TRY(ReferenceSystem system, system_from(settings, database));
+  auto state = std::make_unique<State>(std::move(database), std::move(system));
+  state->recovered = unfinished;
+  return Project(std::move(state));
+}
+
+bool Project::recovered() const {
+  return state_->recovered;
+}
+
+const ReferenceSystem& Project::system() const {
+  return state_->system;
+}
+
+Result<std::vector<JournalEntry>> Project::journal() const {
+  return checked_journal(state_->database);
+}
+
+Result<std::vector<Problem>> Project::import_problems() const {
+  ROOTSTEAD_TRY(auto rows, read_all<ProblemRow>(state_->database, "problems", state_->frame));
+  std::vector<Problem> problems;
+  for (ProblemRow& row : rows) {
+    problems.push_back({row.blocks, static_cast<NoteCode>(row.code), std::move(row.subject),
+                        std::move(row.message), std::move(row.remedy)});
+  }
+  return problems;
+}
+
+}  // namespace rootstead::io

@@ -1,0 +1,174 @@
+// Writing to a project: one transaction for each thing a person does.
+#include "io/project_journal.hpp"
+#include "io/project_settings.hpp"
+#include "io/project_state.hpp"
+#include "io/records.hpp"
+#include "io/stored_table.hpp"
+
+namespace rootstead::io {
+namespace {
+
+std::string place_of(const Origin& origin) {
+  if (origin.file.empty()) return origin.place;
+  return origin.place.empty() ? origin.file : origin.file + " " + origin.place;
+}
+
+// Refuses a record without an id or with one that the table has already.
+template <class Record>
+class IdGuard {
+ public:
+  IdGuard(const Database& database, const std::string& table, std::string noun)
+      : find_(database, "SELECT origin_file, origin_place FROM " + table + " WHERE id = ?"),
+        noun_(std::move(noun)) {}
+
+  Outcome operator()(const Record& record) {
+    const std::string subject = place_of(record.origin);
+    if (record.id.empty()) {
+      return Error{Code::value_invalid, subject, "the " + noun_ + " has no id",
+                   "give it one; nothing was added"};
+    }
+    find_.put(std::string_view(record.id));
+    ROOTSTEAD_TRY(const bool taken, find_.next());
+    if (!taken) return Nothing{};
+    Origin first;
+    first.file = find_.text();
+    first.place = find_.text();
+    const std::string where = place_of(first);
+    return Error{Code::duplicate, subject,
+                 "the project has a " + noun_ + " " + record.id + " already" +
+                     (where.empty() ? "" : ", from " + where),
+                 "give one of them another id or leave it out; nothing was added"};
+  }
+
+ private:
+  Statement find_;
+  std::string noun_;
+};
+
+template <class Record, class Also>
+Outcome add_records(const Project::State& state, const std::string& table, const std::string& noun,
+                    const std::vector<Record>& records, Also&& also) {
+  IdGuard<Record> guard(state.database, table, noun);
+  Inserter<Record> insert(state.database, table, state.frame);
+  for (const Record& record : records) {
+    ROOTSTEAD_CHECK(guard(record));
+    if (auto done = insert(record); !done) {
+      Error error = done.error();
+      const bool of_this_row = error.code == Code::value_invalid ||
+                               error.code == Code::invalid_geometry;
+      if (of_this_row) error.subject = place_of(record.origin) + ", " + noun + " " + record.id;
+      return error;
+    }
+    ROOTSTEAD_CHECK(also(record));
+  }
+  return Nothing{};
+}
+
+constexpr auto kNothingElse = [](const auto&) -> Outcome { return Nothing{}; };
+
+Outcome add_trees(const Project::State& state, const std::vector<Tree>& trees) {
+  Inserter<StemRow> stems(state.database, "stems", state.frame);
+  Inserter<CrownRow> crowns(state.database, "crowns", state.frame);
+  Inserter<FlareRow> flares(state.database, "flares", state.frame);
+  return add_records(state, "trees", "tree", trees, [&](const Tree& tree) -> Outcome {
+    std::int64_t number = 0;
+    for (const Stem& stem : tree.stems) ROOTSTEAD_CHECK(stems({tree.id, ++number, stem}));
+    if (tree.crown) ROOTSTEAD_CHECK(crowns({tree.id, 1, *tree.crown}));
+    const bool flare_known = tree.flare.state != Flare::State::unknown || tree.flare.buried_by;
+    if (flare_known) ROOTSTEAD_CHECK(flares({tree.id, 1, tree.flare}));
+    return Nothing{};
+  });
+}
+
+Outcome add_works(const Project::State& state, const std::vector<Work>& works) {
+  Inserter<BorePitRow> pits(state.database, "bore_pits", state.frame);
+  return add_records(state, "works", "work", works, [&](const Work& work) -> Outcome {
+    for (const Polygon& pit : work.bore_pits) ROOTSTEAD_CHECK(pits({work.id, {pit}}));
+    return Nothing{};
+  });
+}
+
+std::int64_t count(const auto& list) {
+  return static_cast<std::int64_t>(list.size());
+}
+
+Outcome add_import_row(const Project::State& state, const Import& import, const std::string& when) {
+  Inserter<ImportRow> insert(state.database, "imports", state.frame);
+  ROOTSTEAD_CHECK(insert({when, import.source, import.kind, import.mapping,
+                          static_cast<std::int64_t>(import.rows_read), count(import.trees),
+                          count(import.works), count(import.barriers), count(import.surfaces),
+                          count(import.problems)}));
+  const std::int64_t number = sqlite3_last_insert_rowid(state.database.handle());
+  Inserter<ProblemRow> problems(state.database, "problems", state.frame);
+  for (const Problem& problem : import.problems) {
+    ROOTSTEAD_CHECK(problems({number, problem.blocks, static_cast<std::int64_t>(problem.code),
+                              problem.subject, problem.message, problem.remedy}));
+  }
+  return Nothing{};
+}
+
+std::string counted(std::int64_t number, const std::string& one, const std::string& many) {
+  return std::to_string(number) + " " + (number == 1 ? one : many);
+}
+
+std::string summary(const Import& import) {
+  std::vector<std::string> parts;
+  const auto say = [&](std::int64_t number, const char* one, const char* many) {
+    if (number > 0) parts.push_back(counted(number, one, many));
+  };
+  say(count(import.trees), "tree", "trees");
+  say(count(import.works), "work", "works");
+  say(count(import.barriers), "barrier", "barriers");
+  say(count(import.surfaces), "surface", "surfaces");
+  say(count(import.problems), "problem", "problems");
+  return import.source + ": " + (parts.empty() ? "nothing" : joined(parts, ", ")) + " from " +
+         counted(static_cast<std::int64_t>(import.rows_read), "row", "rows");
+}
+
+// One change of the project: everything `write` does, and its line in the journal.
+template <class Write>
+Outcome change(Project::State& state, const std::string& when, const std::string& action,
+               const std::string& detail, const std::vector<std::string>& tables,
+               const Write& write) {
+  ROOTSTEAD_TRY(Transaction transaction, Transaction::begin(state.database));
+  ROOTSTEAD_CHECK(write());
+  ROOTSTEAD_TRY(const auto number, append_journal(state.database, when, action, detail));
+  ROOTSTEAD_CHECK(stamp(state.database, tables, when));
+  ROOTSTEAD_CHECK(transaction.commit());
+  state.seen = number;
+  return Nothing{};
+}
+
+}  // namespace
+
+Outcome Project::add(const Import& import, const std::string& when) {
+  const State& state = *state_;
+  return change(*state_, when, "add", summary(import),
+                {"trees", "stems", "crowns", "flares", "works", "bore_pits", "barriers", "ground",
+                 "imports", "problems", "journal"},
+                [&]() -> Outcome {
+                  ROOTSTEAD_CHECK(add_trees(state, import.trees));
+                  ROOTSTEAD_CHECK(add_works(state, import.works));
+                  ROOTSTEAD_CHECK(
+                      add_records(state, "barriers", "barrier", import.barriers, kNothingElse));
+                  ROOTSTEAD_CHECK(
+                      add_records(state, "ground", "surface", import.surfaces, kNothingElse));
+                  return add_import_row(state, import, when);
+                });
+}
+
+Outcome Project::save_settings(const ProjectSettings& settings, const std::string& when) {
+  return change(*state_, when, "settings", "title block and choices", {"settings", "journal"},
+                [&] { return write_settings(state_->database, settings); });
+}
+
+Outcome Project::save_soil(const Soil& soil, const std::string& when) {
+  return change(*state_, when, "soil", "soil of the site", {"soils", "journal"},
+                [&]() -> Outcome {
+                  ROOTSTEAD_CHECK(state_->database.run("DELETE FROM soils"));
+                  Inserter<Soil> insert(state_->database, "soils", state_->frame);
+                  return insert(soil);
+                });
+}
+
+}  // namespace rootstead::io

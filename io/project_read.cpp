@@ -1,0 +1,114 @@
+// From the tables of a project file to a Site.
+#include <unordered_map>
+
+#include "engine/geom/measure.hpp"
+#include "io/project_journal.hpp"
+#include "io/project_settings.hpp"
+#include "io/project_state.hpp"
+#include "io/records.hpp"
+#include "io/stored_table.hpp"
+
+namespace rootstead::io {
+namespace {
+
+using Index = std::unordered_map<std::string, std::size_t>;
+
+template <class Record>
+Index index_of(const std::vector<Record>& records) {
+  Index index;
+  for (std::size_t i = 0; i < records.size(); ++i) index[records[i].id] = i;
+  return index;
+}
+
+// Hands each row of a part table to its tree.
+template <class Row, class Give>
+Outcome give_parts(const Project::State& state, const char* table, const Index& trees,
+                   const Give& give) {
+  ROOTSTEAD_TRY(auto rows, read_all<Row>(state.database, table, state.frame));
+  for (Row& row : rows) {
+    const auto owner = trees.find(row.tree);
+    if (owner == trees.end()) {
+      return state.database.broken("table " + std::string(table) + " speaks of the tree " +
+                                   row.tree + ", which is not in table trees");
+    }
+    give(owner->second, std::move(row.part));
+  }
+  return Nothing{};
+}
+
+Outcome read_trees(const Project::State& state, std::vector<Tree>& trees) {
+  ROOTSTEAD_TRY(trees, read_all<Tree>(state.database, "trees", state.frame));
+  const Index index = index_of(trees);
+  ROOTSTEAD_CHECK(give_parts<StemRow>(state, "stems", index, [&](std::size_t i, Stem&& stem) {
+    trees[i].stems.push_back(std::move(stem));
+  }));
+  ROOTSTEAD_CHECK(give_parts<CrownRow>(state, "crowns", index, [&](std::size_t i, Crown&& crown) {
+    trees[i].crown = std::move(crown);
+  }));
+  return give_parts<FlareRow>(state, "flares", index, [&](std::size_t i, Flare&& flare) {
+    trees[i].flare = std::move(flare);
+  });
+}
+
+Outcome read_works(const Project::State& state, std::vector<Work>& works) {
+  ROOTSTEAD_TRY(works, read_all<Work>(state.database, "works", state.frame));
+  ROOTSTEAD_TRY(auto pits, read_all<BorePitRow>(state.database, "bore_pits", state.frame));
+  const Index index = index_of(works);
+  for (BorePitRow& pit : pits) {
+    const auto owner = index.find(pit.work);
+    if (owner == index.end()) {
+      return state.database.broken("table bore_pits speaks of the work " + pit.work +
+                                   ", which is not in table works");
+    }
+    MultiPolygon& all = works[owner->second].bore_pits;
+    all.insert(all.end(), pit.area.begin(), pit.area.end());
+  }
+  return Nothing{};
+}
+
+// The mean place of the trees, or of the works where no tree has one.
+std::optional<Point> centre_of(const Site& site) {
+  Line places;
+  for (const Tree& tree : site.trees) {
+    if (tree.position) places.push_back(tree.position->at);
+  }
+  if (places.empty()) {
+    for (const Work& work : site.works) {
+      for (const Line& line : work.shape.lines) places.insert(places.end(), line.begin(), line.end());
+      for (const Polygon& area : work.shape.areas) {
+        places.insert(places.end(), area.outer.begin(), area.outer.end());
+      }
+    }
+  }
+  if (places.empty()) return std::nullopt;
+  Point sum;
+  for (const Point& place : places) {
+    sum.x += place.x;
+    sum.y += place.y;
+  }
+  const auto count = static_cast<double>(places.size());
+  return Point{sum.x / count, sum.y / count};
+}
+
+}  // namespace
+
+Result<Site> Project::read() const {
+  const Database& database = state_->database;
+  Site site;
+  ROOTSTEAD_TRY(const SettingMap settings, read_settings(database));
+  site.settings = settings_from(settings);
+  site.system = state_->system;
+  ROOTSTEAD_CHECK(read_trees(*state_, site.trees));
+  ROOTSTEAD_CHECK(read_works(*state_, site.works));
+  ROOTSTEAD_TRY(site.barriers, read_all<Barrier>(database, "barriers", state_->frame));
+  ROOTSTEAD_TRY(site.surfaces, read_all<Surface>(database, "ground", state_->frame));
+  ROOTSTEAD_TRY(const auto soils, read_all<Soil>(database, "soils", state_->frame));
+  if (!soils.empty()) site.soil = soils.front();
+  if (const auto centre = centre_of(site)) {
+    site.system.convergence = convergence_at(site.system, *centre);
+  }
+  ROOTSTEAD_TRY(state_->seen, last_journal_number(database));
+  return site;
+}
+
+}  // namespace rootstead::io

@@ -1,0 +1,43 @@
+// The tables of a project file (docs/formats/project.md) and the version of their layout.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/site/site.hpp"
+#include "io/stored.hpp"
+
+namespace rootstead::io {
+
+// A change that older programs would misread makes a new version; a new table or column does not.
+inline constexpr int kOldestReadable = 1;
+inline constexpr int kCurrent = 1;
+
+// "GPKG" as the application id, and GeoPackage 1.3.0 as the user version (OGC 12-128r17).
+inline constexpr int kGeoPackageId = 0x47504B47;
+inline constexpr int kGeoPackageVersion = 10300;
+
+struct Table {
+  std::string name;
+  std::string meaning;  // one line, shown by a GIS
+  std::vector<Column> columns;
+  std::string constraint;  // SQL, may be empty
+
+  std::optional<Column> geometry() const;
+};
+
+const std::vector<Table>& project_tables();
+const std::vector<std::string>& result_tables();  // replaced as a whole by each assessment
+
+// The reference system as a row of gpkg_spatial_ref_sys: an EPSG number or, for other systems, a
+// number of this file.
+Frame frame_of(const ReferenceSystem& system);
+
+// A new database gets everything but content.
+Outcome make_schema(Database& database, const ReferenceSystem& system);
+
+// GeoPackage wants to know when a table was last changed.
+Outcome stamp(const Database& database, const std::vector<std::string>& tables,
+              const std::string& when);
+
+}  // namespace rootstead::io

@@ -1,0 +1,179 @@
+// The records of a project file, each described once: column names and fields in file order
+// (docs/formats/project.md). `Visit` gets (name, field); see io/stored.hpp.
+#pragma once
+
+#include <string>
+
+#include "engine/site/site.hpp"
+#include "io/project.hpp"
+
+namespace rootstead::io {
+
+// A part of a tree in a table of its own.
+template <class Part>
+struct PartOfTree {
+  std::string tree;
+  std::int64_t number = 1;  // stems: 1, 2, ... in the order they were read
+  Part part;
+};
+using StemRow = PartOfTree<Stem>;
+using CrownRow = PartOfTree<Crown>;
+using FlareRow = PartOfTree<Flare>;
+
+struct BorePitRow {
+  std::string work;
+  MultiPolygon area;
+};
+
+// "T may be const": one description serves reading and writing.
+template <class T, class Record>
+concept Is = std::same_as<std::remove_const_t<T>, Record>;
+
+void describe(Is<Tree> auto& tree, auto&& visit) {
+  visit("position", tree.position);
+  visit("id", tree.id);
+  visit("tag", tree.tag);
+  visit("botanical_name", tree.botanical_name);
+  visit("common_name", tree.common_name);
+  visit("growth_form", tree.form);
+  visit("basal_diameter", tree.basal_diameter);
+  visit("height", tree.height);
+  visit("condition", tree.condition);
+  visit("life_stage", tree.stage);
+  visit("lean", tree.lean);
+  visit("ownership", tree.ownership);
+  visit("protection", tree.protection);
+  visit("category", tree.category);
+  visit("notes", tree.notes);
+  visit("origin", tree.origin);
+}
+
+void describe(Is<StemRow> auto& row, auto&& visit) {
+  visit("tree_id", row.tree);
+  visit("number", row.number);
+  visit("measured", row.part.read);
+  visit("size", row.part.size);
+  visit("measured_at", row.part.measured_at);
+}
+
+void describe(Is<CrownRow> auto& row, auto&& visit) {
+  visit("tree_id", row.tree);
+  visit("north", row.part.radius[Crown::north]);
+  visit("east", row.part.radius[Crown::east]);
+  visit("south", row.part.radius[Crown::south]);
+  visit("west", row.part.radius[Crown::west]);
+  visit("base_height", row.part.base_height);
+  visit("columnar", row.part.columnar);
+}
+
+void describe(Is<FlareRow> auto& row, auto&& visit) {
+  visit("tree_id", row.tree);
+  visit("state", row.part.state);
+  visit("buried_by", row.part.buried_by);
+}
+
+void describe(Is<Work> auto& work, auto&& visit) {
+  visit("geom", work.shape);
+  visit("id", work.id);
+  visit("name", work.name);
+  visit("kind", work.kind);
+  visit("state", work.state);
+  visit("method", work.method);
+  visit("width", work.width);
+  visit("depth", work.depth);
+  visit("working_room", work.working_room);
+  visit("bore_diameter", work.bore_diameter);
+  visit("spacing", work.spacing);
+  visit("permeable", work.permeable);
+  visit("notes", work.notes);
+  visit("origin", work.origin);
+}
+
+void describe(Is<BorePitRow> auto& row, auto&& visit) {
+  visit("geom", row.area);
+  visit("work_id", row.work);
+}
+
+void describe(Is<Barrier> auto& barrier, auto&& visit) {
+  visit("geom", barrier.shape);
+  visit("id", barrier.id);
+  visit("name", barrier.name);
+  visit("kind", barrier.kind);
+  visit("width", barrier.width);
+  visit("depth", barrier.depth);
+  visit("notes", barrier.notes);
+  visit("origin", barrier.origin);
+}
+
+void describe(Is<Surface> auto& surface, auto&& visit) {
+  visit("geom", surface.area);
+  visit("id", surface.id);
+  visit("name", surface.name);
+  visit("permeable", surface.permeable);
+  visit("origin", surface.origin);
+}
+
+void describe(Is<Soil> auto& soil, auto&& visit) {
+  visit("texture", soil.texture);
+  visit("drainage", soil.drainage);
+  visit("rooting_depth", soil.rooting_depth);
+  visit("compacted", soil.compacted);
+  visit("notes", soil.notes);
+}
+
+struct ImportRow {
+  std::string when, source, kind, mapping;
+  std::int64_t rows_read = 0, trees = 0, works = 0, barriers = 0, surfaces = 0, problems = 0;
+};
+
+void describe(Is<ImportRow> auto& row, auto&& visit) {
+  visit("added_at", row.when);
+  visit("source", row.source);
+  visit("kind", row.kind);
+  visit("mapping", row.mapping);
+  visit("rows_read", row.rows_read);
+  visit("trees", row.trees);
+  visit("works", row.works);
+  visit("barriers", row.barriers);
+  visit("surfaces", row.surfaces);
+  visit("problems", row.problems);
+}
+
+struct ProblemRow {
+  std::int64_t import_number = 0;
+  bool blocks = false;
+  std::int64_t code = 0;
+  std::string subject, message, remedy;
+};
+
+void describe(Is<ProblemRow> auto& row, auto&& visit) {
+  visit("import_number", row.import_number);
+  visit("blocks", row.blocks);
+  visit("code", row.code);
+  visit("subject", row.subject);
+  visit("message", row.message);
+  visit("remedy", row.remedy);
+}
+
+struct JournalRow {
+  std::string when, action, detail, previous_hash, hash;
+};
+
+void describe(Is<JournalRow> auto& row, auto&& visit) {
+  visit("written_at", row.when);
+  visit("action", row.action);
+  visit("detail", row.detail);
+  visit("previous_hash", row.previous_hash);
+  visit("hash", row.hash);
+}
+
+struct SettingRow {
+  std::string key, value;
+};
+
+void describe(Is<SettingRow> auto& row, auto&& visit) {
+  visit("key", row.key);
+  visit("value", row.value);
+}
+
+}  // namespace rootstead::io
