@@ -4,36 +4,31 @@ namespace rootstead::io {
 namespace {
 
 template <class Curve>
-Curve curve_from(const Line& points, double unit) {
-  Curve curve;
-  curve.setNumPoints(static_cast<int>(points.size()));
+std::unique_ptr<Curve> curve_from(const Line& points, double unit) {
+  auto curve = std::make_unique<Curve>();
+  curve->setNumPoints(static_cast<int>(points.size()));
   int at = 0;
-  for (const Point& p : points) curve.setPoint(at++, p.x / unit, p.y / unit);
+  for (const Point& p : points) curve->setPoint(at++, p.x / unit, p.y / unit);
   return curve;
 }
 
-OGRLinearRing closed(const Ring& ring, double unit) {
+std::unique_ptr<OGRLinearRing> closed(const Ring& ring, double unit) {
   auto curve = curve_from<OGRLinearRing>(ring, unit);
-  if (!ring.empty()) curve.addPoint(ring.front().x / unit, ring.front().y / unit);
+  if (!ring.empty()) curve->addPoint(ring.front().x / unit, ring.front().y / unit);
   return curve;
 }
 
-OGRPolygon polygon_from(const Polygon& polygon, double unit) {
-  OGRPolygon result;
-  const OGRLinearRing outer = closed(polygon.outer, unit);
-  result.addRing(&outer);
-  for (const Ring& hole : polygon.holes) {
-    const OGRLinearRing inner = closed(hole, unit);
-    result.addRing(&inner);
-  }
+std::unique_ptr<OGRPolygon> polygon_from(const Polygon& polygon, double unit) {
+  auto result = std::make_unique<OGRPolygon>();
+  result->addRingDirectly(closed(polygon.outer, unit).release());
+  for (const Ring& hole : polygon.holes) result->addRingDirectly(closed(hole, unit).release());
   return result;
 }
 
 Geometry lines_from(const std::vector<Line>& lines, double unit) {
   auto result = std::make_unique<OGRMultiLineString>();
   for (const Line& line : lines) {
-    const auto curve = curve_from<OGRLineString>(line, unit);
-    result->addGeometry(&curve);
+    result->addGeometryDirectly(curve_from<OGRLineString>(line, unit).release());
   }
   return result;
 }
@@ -41,8 +36,7 @@ Geometry lines_from(const std::vector<Line>& lines, double unit) {
 Geometry points_from(const std::vector<Point>& points, double unit) {
   auto result = std::make_unique<OGRMultiPoint>();
   for (const Point& p : points) {
-    const OGRPoint point(p.x / unit, p.y / unit);
-    result->addGeometry(&point);
+    result->addGeometryDirectly(to_ogr(p, unit).release());
   }
   return result;
 }
@@ -107,8 +101,7 @@ Geometry to_ogr(const Point& point, double unit) {
 Geometry to_ogr(const MultiPolygon& area, double unit) {
   auto result = std::make_unique<OGRMultiPolygon>();
   for (const Polygon& part : area) {
-    const OGRPolygon polygon = polygon_from(part, unit);
-    result->addGeometry(&polygon);
+    result->addGeometryDirectly(polygon_from(part, unit).release());
   }
   return result;
 }

@@ -135,12 +135,16 @@ Result<std::vector<JournalEntry>> Project::journal() const {
   return checked_journal(state_->database);
 }
 
-Result<std::vector<Problem>> Project::import_problems() const {
-  ROOTSTEAD_TRY(auto rows, read_all<ProblemRow>(state_->database, "problems", state_->frame));
+std::vector<Problem> Project::import_problems() const {
+  const auto rows = read_all<ProblemRow>(state_->database, "problems", state_->frame);
+  if (!rows) {
+    const Error& error = rows.error();
+    return {{true, NoteCode::not_taken, error.subject, error.message, error.remedy}};
+  }
   std::vector<Problem> problems;
-  for (ProblemRow& row : rows) {
-    problems.push_back({row.blocks, static_cast<NoteCode>(row.code), std::move(row.subject),
-                        std::move(row.message), std::move(row.remedy)});
+  for (const ProblemRow& row : *rows) {
+    problems.push_back(
+        {row.blocks, static_cast<NoteCode>(row.code), row.subject, row.message, row.remedy});
   }
   return problems;
 }

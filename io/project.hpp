@@ -90,5 +90,4 @@ Result<ReferenceSystem> reference_system(const std::string& code);
 // cannot tell.
 Angle convergence_at(const ReferenceSystem& plane, const Point& at);
 
-
 }  // namespace rootstead::io

@@ -1,7 +1,7 @@
 // Writing to a project: one transaction for each thing a person does.
+#include "io/project_change.hpp"
 #include "io/project_journal.hpp"
 #include "io/project_settings.hpp"
-#include "io/project_state.hpp"
 #include "io/records.hpp"
 #include "io/stored_table.hpp"
 
@@ -54,8 +54,8 @@ Outcome add_records(const Project::State& state, const std::string& table, const
     ROOTSTEAD_CHECK(guard(record));
     if (auto done = insert(record); !done) {
       Error error = done.error();
-      const bool of_this_row = error.code == Code::value_invalid ||
-                               error.code == Code::invalid_geometry;
+      const bool of_this_row =
+          error.code == Code::value_invalid || error.code == Code::invalid_geometry;
       if (of_this_row) error.subject = place_of(record.origin) + ", " + noun + " " + record.id;
       return error;
     }
@@ -94,10 +94,10 @@ std::int64_t count(const auto& list) {
 
 Outcome add_import_row(const Project::State& state, const Import& import, const std::string& when) {
   Inserter<ImportRow> insert(state.database, "imports", state.frame);
-  ROOTSTEAD_CHECK(insert({when, import.source, import.kind, import.mapping,
-                          static_cast<std::int64_t>(import.rows_read), count(import.trees),
-                          count(import.works), count(import.barriers), count(import.surfaces),
-                          count(import.problems)}));
+  ROOTSTEAD_CHECK(
+      insert({when, import.source, import.kind, import.mapping,
+              static_cast<std::int64_t>(import.rows_read), count(import.trees), count(import.works),
+              count(import.barriers), count(import.surfaces), count(import.problems)}));
   const std::int64_t number = sqlite3_last_insert_rowid(state.database.handle());
   Inserter<ProblemRow> problems(state.database, "problems", state.frame);
   for (const Problem& problem : import.problems) {
@@ -125,36 +125,21 @@ std::string summary(const Import& import) {
          counted(static_cast<std::int64_t>(import.rows_read), "row", "rows");
 }
 
-// One change of the project: everything `write` does, and its line in the journal.
-template <class Write>
-Outcome change(Project::State& state, const std::string& when, const std::string& action,
-               const std::string& detail, const std::vector<std::string>& tables,
-               const Write& write) {
-  ROOTSTEAD_TRY(Transaction transaction, Transaction::begin(state.database));
-  ROOTSTEAD_CHECK(write());
-  ROOTSTEAD_TRY(const auto number, append_journal(state.database, when, action, detail));
-  ROOTSTEAD_CHECK(stamp(state.database, tables, when));
-  ROOTSTEAD_CHECK(transaction.commit());
-  state.seen = number;
-  return Nothing{};
-}
-
 }  // namespace
 
 Outcome Project::add(const Import& import, const std::string& when) {
   const State& state = *state_;
-  return change(*state_, when, "add", summary(import),
-                {"trees", "stems", "crowns", "flares", "works", "bore_pits", "barriers", "ground",
-                 "imports", "problems", "journal"},
-                [&]() -> Outcome {
-                  ROOTSTEAD_CHECK(add_trees(state, import.trees));
-                  ROOTSTEAD_CHECK(add_works(state, import.works));
-                  ROOTSTEAD_CHECK(
-                      add_records(state, "barriers", "barrier", import.barriers, kNothingElse));
-                  ROOTSTEAD_CHECK(
-                      add_records(state, "ground", "surface", import.surfaces, kNothingElse));
-                  return add_import_row(state, import, when);
-                });
+  return change(
+      *state_, when, "add", summary(import),
+      {"trees", "stems", "crowns", "flares", "works", "bore_pits", "barriers", "ground", "imports",
+       "problems", "journal"},
+      [&]() -> Outcome {
+        ROOTSTEAD_CHECK(add_trees(state, import.trees));
+        ROOTSTEAD_CHECK(add_works(state, import.works));
+        ROOTSTEAD_CHECK(add_records(state, "barriers", "barrier", import.barriers, kNothingElse));
+        ROOTSTEAD_CHECK(add_records(state, "ground", "surface", import.surfaces, kNothingElse));
+        return add_import_row(state, import, when);
+      });
 }
 
 Outcome Project::save_settings(const ProjectSettings& settings, const std::string& when) {
@@ -163,12 +148,11 @@ Outcome Project::save_settings(const ProjectSettings& settings, const std::strin
 }
 
 Outcome Project::save_soil(const Soil& soil, const std::string& when) {
-  return change(*state_, when, "soil", "soil of the site", {"soils", "journal"},
-                [&]() -> Outcome {
-                  ROOTSTEAD_CHECK(state_->database.run("DELETE FROM soils"));
-                  Inserter<Soil> insert(state_->database, "soils", state_->frame);
-                  return insert(soil);
-                });
+  return change(*state_, when, "soil", "soil of the site", {"soils", "journal"}, [&]() -> Outcome {
+    ROOTSTEAD_CHECK(state_->database.run("DELETE FROM soils"));
+    Inserter<Soil> insert(state_->database, "soils", state_->frame);
+    return insert(soil);
+  });
 }
 
 }  // namespace rootstead::io

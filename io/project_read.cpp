@@ -74,7 +74,8 @@ std::optional<Point> centre_of(const Site& site) {
   }
   if (places.empty()) {
     for (const Work& work : site.works) {
-      for (const Line& line : work.shape.lines) places.insert(places.end(), line.begin(), line.end());
+      for (const Line& line : work.shape.lines)
+        places.insert(places.end(), line.begin(), line.end());
       for (const Polygon& area : work.shape.areas) {
         places.insert(places.end(), area.outer.begin(), area.outer.end());
       }

@@ -144,8 +144,8 @@ const std::vector<Table>& project_tables() {
 }
 
 const std::vector<std::string>& result_tables() {
-  static const std::vector<std::string> names{"assessment", "cautions", "zones",  "losses",
-                                              "root_losses", "limits",  "anchorage", "verdicts"};
+  static const std::vector<std::string> names{"assessment",  "cautions", "zones",     "losses",
+                                              "root_losses", "limits",   "anchorage", "verdicts"};
   return names;
 }
 
@@ -171,7 +171,7 @@ Outcome make_schema(Database& database, const ReferenceSystem& system) {
                               "; PRAGMA user_version = " + std::to_string(kGeoPackageVersion) + ";";
   ROOTSTEAD_CHECK(database.run(pragmas.c_str()));
   ROOTSTEAD_CHECK(database.run(kGeoPackageTables));
-  ROOTSTEAD_CHECK(add_system(database, 4326, {.code = "EPSG:4326", .name = "WGS 84"}, *degrees));
+  ROOTSTEAD_CHECK(add_system(database, 4326, {"EPSG:4326", "WGS 84", {}, {}, {}}, *degrees));
   ROOTSTEAD_CHECK(add_system(database, frame.srs_id, system, *definition));
   for (const Table& table : project_tables()) {
     ROOTSTEAD_CHECK(database.run(create_command(table).c_str()));

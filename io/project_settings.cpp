@@ -88,8 +88,11 @@ ProjectSettings settings_from(const SettingMap& rows) {
 
 Result<ReferenceSystem> system_from(const SettingMap& rows, const Database& database) {
   const auto unit = length_unit_from(value_of(rows, "file.system_unit"));
-  ReferenceSystem system{value_of(rows, "file.system"), value_of(rows, "file.system_name"),
-                         unit.value_or(LengthUnit::metre), value_of(rows, "file.system_datum"), {}};
+  ReferenceSystem system{value_of(rows, "file.system"),
+                         value_of(rows, "file.system_name"),
+                         unit.value_or(LengthUnit::metre),
+                         value_of(rows, "file.system_datum"),
+                         {}};
   if (system.code.empty() || !unit) {
     return database.broken("the settings do not say which reference system the project has");
   }

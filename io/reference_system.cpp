@@ -69,8 +69,7 @@ std::optional<LengthUnit> unit_of(const OGRSpatialReference& system) {
   // The two feet differ by 2e-6; PROJ gives the factors to about 1e-15.
   constexpr double kSame = 1e-9;
   const double factor = system.GetLinearUnits();
-  for (const LengthUnit unit :
-       {LengthUnit::metre, LengthUnit::foot, LengthUnit::us_survey_foot}) {
+  for (const LengthUnit unit : {LengthUnit::metre, LengthUnit::foot, LengthUnit::us_survey_foot}) {
     if (std::abs(factor / metres_per(unit) - 1) < kSame) return unit;
   }
   return std::nullopt;
@@ -159,13 +158,16 @@ std::optional<Error> objection(const std::string& code, const OGRSpatialReferenc
   if (is_web_mercator(code, system)) return web_mercator(code);
   if (system.IsGeographic()) {
     return refused(code,
-                   from_sentence(system) + " gives longitude and latitude in degrees, and degrees "
-                                           "are not lengths",
+                   from_sentence(system) +
+                       " gives longitude and latitude in degrees, and degrees "
+                       "are not lengths",
                    plane_system_advice(system));
   }
   if (system.IsGeocentric()) {
-    return refused(code, from_sentence(system) + " counts from the centre of the Earth, not in a "
-                                                 "plane",
+    return refused(code,
+                   from_sentence(system) +
+                       " counts from the centre of the Earth, not in a "
+                       "plane",
                    plane_system_advice(system));
   }
   if (!system.IsProjected()) {
@@ -173,8 +175,10 @@ std::optional<Error> objection(const std::string& code, const OGRSpatialReferenc
                    plane_system_advice(system));
   }
   if (counts_westward(system)) {
-    return refused(code, from_sentence(system) + " counts westward and southward, so its angles "
-                                                 "are not clockwise from north",
+    return refused(code,
+                   from_sentence(system) +
+                       " counts westward and southward, so its angles "
+                       "are not clockwise from north",
                    plane_system_advice(system));
   }
   if (!unit_of(system)) {
@@ -237,7 +241,8 @@ Angle convergence_at(const ReferenceSystem& plane, const Point& at) {
   double longitude = at.x / unit;
   double latitude = at.y / unit;
   const QuietGdal quiet;
-  if (!graticule.from_plane || !graticule.from_plane->Transform(1, &longitude, &latitude)) return {};
+  if (!graticule.from_plane || !graticule.from_plane->Transform(1, &longitude, &latitude))
+    return {};
   const auto true_north = step_per_degree(graticule, longitude, latitude, true);
   if (!true_north) return {};
   return Angle::radians(-std::atan2((*true_north)[0], (*true_north)[1]));

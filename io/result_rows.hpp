@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "engine/rootstead.hpp"
@@ -39,7 +40,8 @@ struct RootLossRow {
 struct LimitRow {
   std::string tree, rule, zone, limit;
   bool passed = false;
-  double value = 0, threshold = 0;
+  std::optional<double> value;
+  double threshold = 0;
   std::string weight, triggers, works, formula, source, source_place, status;
 };
 
@@ -72,12 +74,23 @@ struct AssessmentRow {
   bool demo = false;
 };
 
-std::vector<ZoneRow> zone_rows(const Site& site, const TreeAssessment& tree);
+// The tree of an id in constant time; null where the site has none. The Site must outlive it.
+class TreeFinder {
+ public:
+  explicit TreeFinder(const Site& site);
+  const Tree* operator()(const std::string& id) const;
+
+ private:
+  std::unordered_map<std::string, const Tree*> by_id_;
+};
+
+// `surveyed` is the tree of the Site, null where it is unknown.
+std::vector<ZoneRow> zone_rows(const Tree* surveyed, const TreeAssessment& tree);
 std::vector<LossRow> loss_rows(const TreeAssessment& tree);
 std::vector<RootLossRow> root_loss_rows(const TreeAssessment& tree);
 std::vector<LimitRow> limit_rows(const TreeAssessment& tree);
 std::optional<AnchorageRow> anchorage_row(const TreeAssessment& tree);
-VerdictRow verdict_row(const Site& site, const TreeAssessment& tree);
+VerdictRow verdict_row(const Tree* surveyed, const TreeAssessment& tree);
 
 template <class T, class Record>
 concept IsRow = std::same_as<std::remove_const_t<T>, Record>;

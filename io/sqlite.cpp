@@ -22,7 +22,8 @@ Error sentence_for(int status, const std::string& subject, const std::string& de
               "allow writing to it and to its folder, or work on a copy"};
     case SQLITE_FULL:
     case SQLITE_IOERR:
-      return {Code::file_unwritable, subject, "the disk refused to store the change (" + detail + ")",
+      return {Code::file_unwritable, subject,
+              "the disk refused to store the change (" + detail + ")",
               "free some space or choose another disk; the project is as it was"};
     case SQLITE_CANTOPEN:
       return {Code::file_unreadable, subject, "the file cannot be opened",

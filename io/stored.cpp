@@ -174,7 +174,8 @@ void Taker::take(Shape& v) {
   const auto blob = from_.bytes();
   if (!blob) return;
   auto shape = shape_of_blob(*blob, frame_);
-  shape ? void(v = std::move(*shape)) : not_understood("geometry of " + std::to_string(blob->size()) + " bytes");
+  shape ? void(v = std::move(*shape))
+        : not_understood("geometry of " + std::to_string(blob->size()) + " bytes");
 }
 
 void Taker::take(MultiPolygon& v) {

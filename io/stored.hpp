@@ -72,10 +72,8 @@ class ColumnLister {
     add(n + "_place", "TEXT");
   }
   template <class Word>
-    requires std::is_enum_v<Word>
-  void list(const std::string& n, Word) {
-    add(n, "TEXT");
-  }
+  requires std::is_enum_v<Word>
+  void list(const std::string& n, Word) { add(n, "TEXT"); }
   std::vector<Column> columns_;
 };
 
@@ -109,10 +107,8 @@ class Putter {
   void put(const MultiPolygon& v);
   void put(const std::optional<Point>& v);
   template <class Word>
-    requires std::is_enum_v<Word>
-  void put(Word v) {
-    to_.put(word_of(v));
-  }
+  requires std::is_enum_v<Word>
+  void put(Word v) { to_.put(word_of(v)); }
   void put_blob(const std::optional<std::string>& blob);
   Statement& to_;
   const Frame& frame_;
@@ -147,7 +143,7 @@ class Taker {
   void take(Shape& v);
   void take(MultiPolygon& v);
   template <class Word>
-    requires std::is_enum_v<Word>
+  requires std::is_enum_v<Word>
   void take(Word& v) {
     const std::string text = from_.text();
     if (!read_word(text, v)) not_understood(text);

@@ -8,10 +8,10 @@
 
 namespace rootstead::io {
 
-std::string_view to_text(UnitSystem units);       // "metric", "us"
-std::string_view to_text(SoilTexture texture);    // "unknown", "sand", "loam", "silt", "clay"
-std::string_view to_text(Drainage drainage);      // "unknown", "free", "poor"
-std::string_view to_text(Stem::Read read);        // "diameter", "girth"
+std::string_view to_text(UnitSystem units);     // "metric", "us"
+std::string_view to_text(SoilTexture texture);  // "unknown", "sand", "loam", "silt", "clay"
+std::string_view to_text(Drainage drainage);    // "unknown", "free", "poor"
+std::string_view to_text(Stem::Read read);      // "diameter", "girth"
 
 // The word of any of our enumerations, in this namespace or the engine's.
 template <class Word>
