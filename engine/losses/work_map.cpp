@@ -1,0 +1,91 @@
+#include <cassert>
+
+#include "engine/geom/measure.hpp"
+#include "engine/geom/overlay.hpp"
+#include "engine/losses/losses.hpp"
+
+namespace rootstead {
+namespace {
+
+bool is_hard_surface(const Work& work) {
+  return work.kind == WorkKind::paving || work.kind == WorkKind::building;
+}
+
+WorkMap::Entry entry_of(const Work& work) {
+  WorkMap::Entry entry;
+  entry.work = &work;
+  if (work.shape.empty() && work.bore_pits.empty()) return entry;
+  entry.ground = footprint(work);
+  entry.with_room = footprint(work, true);
+  entry.box = box_of(entry.with_room);
+  return entry;
+}
+
+// What is sealed or built on before the new works begin.
+std::vector<MultiPolygon> surfaced_today(const Site& site,
+                                         const std::vector<WorkMap::Entry>& entries) {
+  std::vector<MultiPolygon> parts;
+  for (const Surface& surface : site.surfaces) parts.push_back(surface.area);
+  for (const Barrier& barrier : site.barriers) {
+    if (barrier.kind == BarrierKind::building) parts.push_back(barrier.shape.areas);
+  }
+  for (const WorkMap::Entry& entry : entries) {
+    if (!is_new(*entry.work) && is_hard_surface(*entry.work)) parts.push_back(entry.ground);
+  }
+  return parts;
+}
+
+}  // namespace
+
+bool is_new(const Work& work) {
+  return work.state != WorkState::existing;
+}
+
+bool severs(const Work& work) {
+  return work.digs() || work.kind == WorkKind::root_cut;
+}
+
+Length severed_depth(const Work& work) {
+  if (!severs(work)) return {};
+  const Length depth = depth_of(work);
+  if (work.kind != WorkKind::bore || !work.bore_diameter) return depth;
+  return depth + work.bore_diameter->length();
+}
+
+WorkMap::WorkMap(const Site& site) {
+  std::vector<Box> boxes;
+  std::vector<MultiPolygon> affected, ground, existing, hard;
+  for (const Work& work : site.works) {
+    entries_.push_back(entry_of(work));
+    const Entry& entry = entries_.back();
+    boxes.push_back(entry.box);
+    (is_new(work) ? ground : existing).push_back(entry.ground);
+    if (!is_new(work)) continue;
+    affected.push_back(entry.with_room);
+    if (is_hard_surface(work)) hard.push_back(entry.ground);
+  }
+  places_ = BoxIndex(boxes);
+  affected_ = MergedGround(affected);
+  footprint_ = MergedGround(ground);
+  existing_ = MergedGround(existing);
+  surfaced_ = MergedGround(surfaced_today(site, entries_));
+  new_surfacing_ = MergedGround({difference_of(union_of(hard), surfaced_.all())});
+}
+
+const WorkMap::Entry& WorkMap::entry(std::string_view work) const {
+  for (const Entry& entry : entries_) {
+    if (entry.work->id == work) return entry;
+  }
+  assert(!"no such work in this site");
+  return entries_.front();
+}
+
+std::vector<std::size_t> WorkMap::near(const Point& at, Length reach) const {
+  return places_.near(at, reach);
+}
+
+MultiPolygon WorkMap::surfaced_near(const Point& at, Length reach) const {
+  return surfaced_.near(at, reach);
+}
+
+}  // namespace rootstead
