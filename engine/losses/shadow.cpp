@@ -58,10 +58,10 @@ void cast(const Point& centre, Vector a, Vector b, double far, std::vector<Multi
   Vector p = a;
   for (int i = 1; i <= parts; ++i) {
     const Vector q = i == parts ? b : on_line(a, b, start + turn * i / parts);
-    shadows.push_back({Polygon{{at(centre, p, size(p)), at(centre, q, size(q)),
-                                at(centre, q, std::max(far, size(q))),
-                                at(centre, p, std::max(far, size(p)))},
-                               {}}});
+    shadows.push_back(
+        {Polygon{{at(centre, p, size(p)), at(centre, q, size(q)),
+                  at(centre, q, std::max(far, size(q))), at(centre, p, std::max(far, size(p)))},
+                 {}}});
     p = q;
   }
 }

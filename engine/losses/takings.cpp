@@ -1,0 +1,37 @@
+#include <cassert>
+
+#include "engine/geom/overlay.hpp"
+#include "engine/losses/losses.hpp"
+
+namespace rootstead {
+
+std::vector<GroundTaking> takings_near(const Tree& tree, Length reach, const WorkMap& works) {
+  assert(tree.position);
+  std::vector<GroundTaking> takings;
+  for (const std::size_t i : works.near(tree.position->at, reach)) {
+    const WorkMap::Entry& entry = works.entries()[i];
+    const Work& work = *entry.work;
+    if (!is_new(work) || entry.with_room.empty()) continue;
+    if (severs(work)) {
+      takings.push_back({work.id, entry.ground, severed_depth(work), GroundTaking::Effect::severs});
+    } else {
+      takings.push_back({work.id, entry.with_room, depth_of(work), GroundTaking::Effect::presses});
+    }
+  }
+  return takings;
+}
+
+std::vector<std::string> works_on_stem(const Tree& tree, Length trunk_radius,
+                                       const WorkMap& works) {
+  assert(tree.position);
+  const Point& stem = tree.position->at;
+  std::vector<std::string> met;
+  for (const std::size_t i : works.near(stem, trunk_radius)) {
+    const WorkMap::Entry& entry = works.entries()[i];
+    if (!is_new(*entry.work) || entry.ground.empty()) continue;
+    if (distance_between(stem, entry.ground) <= trunk_radius) met.push_back(entry.work->id);
+  }
+  return met;
+}
+
+}  // namespace rootstead
