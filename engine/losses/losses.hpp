@@ -40,6 +40,7 @@ class WorkMap {
     const Work* work = nullptr;
     MultiPolygon ground;     // footprint; empty where the work has no shape
     MultiPolygon with_room;  // footprint and working room
+    MultiPolygon room;       // working room alone
     Box box;                 // of with_room
   };
   const std::vector<Entry>& entries() const { return entries_; }
@@ -73,7 +74,8 @@ std::vector<LimitResult> check_limits(const ZoneRule& rule, const std::vector<Zo
                                       const std::vector<ZoneLoss>& losses, const Tree& tree,
                                       const WorkMap& works);
 
-// The same works as the root model sees them: what severs, and what presses. New works only.
+// The same works as the root model sees them: footprints that sever, and what presses: works that
+// do not sever, and the working room of all. New works only.
 // Requires: tree.position.
 std::vector<GroundTaking> takings_near(const Tree& tree, Length reach, const WorkMap& works);
 

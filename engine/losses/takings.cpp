@@ -5,18 +5,34 @@
 
 namespace rootstead {
 
+namespace {
+
+using Effect = GroundTaking::Effect;
+
+GroundTaking taking(const Work& work, MultiPolygon area, Length depth, Effect effect) {
+  GroundTaking taken;
+  taken.work = work.id;
+  taken.area = std::move(area);
+  taken.depth = depth;
+  taken.effect = effect;
+  return taken;
+}
+
+}  // namespace
+
 std::vector<GroundTaking> takings_near(const Tree& tree, Length reach, const WorkMap& works) {
   assert(tree.position);
   std::vector<GroundTaking> takings;
   for (const std::size_t i : works.near(tree.position->at, reach)) {
     const WorkMap::Entry& entry = works.entries()[i];
     const Work& work = *entry.work;
-    if (!is_new(work) || entry.with_room.empty()) continue;
+    if (!is_new(work)) continue;
     if (severs(work)) {
-      takings.push_back({work.id, entry.ground, severed_depth(work), GroundTaking::Effect::severs});
+      takings.push_back(taking(work, entry.ground, severed_depth(work), Effect::severs));
     } else {
-      takings.push_back({work.id, entry.with_room, depth_of(work), GroundTaking::Effect::presses});
+      takings.push_back(taking(work, entry.ground, depth_of(work), Effect::presses));
     }
+    if (!entry.room.empty()) takings.push_back(taking(work, entry.room, {}, Effect::presses));
   }
   return takings;
 }

@@ -17,6 +17,7 @@ WorkMap::Entry entry_of(const Work& work) {
   if (work.shape.empty() && work.bore_pits.empty()) return entry;
   entry.ground = footprint(work);
   entry.with_room = footprint(work, true);
+  if (work.working_room) entry.room = difference_of(entry.with_room, entry.ground);
   entry.box = box_of(entry.with_room);
   return entry;
 }

@@ -39,7 +39,7 @@ struct Verdict {
   std::vector<std::string> measures;  // what to do, each a sentence
 };
 
-// Everything a verdict may rest on.
+// Everything a verdict may rest on. Pointers may be null except `tree`.
 struct VerdictInputs {
   const Tree* tree = nullptr;
   const Species* species = nullptr;  // may be null
@@ -51,8 +51,12 @@ struct VerdictInputs {
   std::vector<std::string> works_in_zones;  // ids of new works that reach any zone of the tree
   std::vector<std::string> works_on_stem;   // ids of new works whose ground meets the trunk
   std::vector<Error> not_applied;           // rules that gave no zone, and why
+  std::vector<const Zone*> zones;           // of the tree, by all rules
+  UnitSystem units = UnitSystem::metric;    // of the sentences
 };
 
+// The logic is a small table in docs/methods/verdicts.md; its thresholds are the parameters
+// `verdict.*`, each with its source and status.
 Verdict verdict_of(const VerdictInputs& inputs, const Tables& tables);
 
 std::string_view to_text(Action action);    // "keep", "keep with measures", ...
