@@ -39,6 +39,9 @@ struct TreeAssessment {
   bool affected() const;  // any work reaches any of its zones or roots
 };
 
+// Ids of new works that reach any zone of the tree, in the order they are first met.
+std::vector<std::string> new_works_in_zones(const TreeAssessment& tree);
+
 // Seconds spent in each stage, summed over threads, where a clock was given; for benchmarks, never
 // part of an output.
 struct StageTimes {

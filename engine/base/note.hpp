@@ -44,6 +44,7 @@ enum class NoteCode : std::uint16_t {
   rule_zone_redrawn = 204,
   class_choice_ours = 205,
   outside_rule_domain = 206,
+  rule_chosen_by_default = 207,
   // roots and anchorage
   first_estimate = 300,
   barriers_not_modelled = 301,
@@ -53,6 +54,9 @@ enum class NoteCode : std::uint16_t {
   depth_assumed = 305,
   architecture_assumed = 306,
   tolerance_assumed = 307,
+  // works
+  width_assumed = 400,
+  existing_work_near = 401,
 };
 
 struct Note {

@@ -42,9 +42,12 @@ std::string_view words(Concern concern) {
   return "no change this method can resolve";
 }
 
+std::string first_work(const AnchorageKept& anchorage) {
+  return anchorage.works.empty() ? "" : anchorage.works.front();
+}
+
 Reason anchorage_reason(const VerdictCase& c, Concern concern) {
   const AnchorageKept& anchorage = *c.in.anchorage;
-  const std::string first = anchorage.works.empty() ? "" : anchorage.works.front();
   return {Reason::About::stability,
           "Anchorage kept in the weakest direction (wind from " +
               fixed_number(anchorage.worst_from.degrees(), 0) + " deg) is " +
@@ -52,7 +55,7 @@ Reason anchorage_reason(const VerdictCase& c, Concern concern) {
               ": " + std::string(words(concern)) + " (" + cited(c.thresholds.anchorage_from) + ").",
           {},
           {},
-          first};
+          first_work(anchorage)};
 }
 
 }  // namespace
@@ -63,14 +66,14 @@ Concern stability_concern(const VerdictCase& c, std::vector<Reason>& reasons) {
   if (kept > Concern::none && kept != Concern::unknown)
     reasons.push_back(anchorage_reason(c, kept));
   concern = larger(concern, kept);
-  if (!c.in.anchorage || c.in.anchorage->works.empty()) return concern;
+  if (!c.in.anchorage) return concern;
   for (const std::string& why : c.in.anchorage->reasons_to_inspect) {
     concern = larger(concern, Concern::material);
     reasons.push_back({Reason::About::stability,
                        "To be inspected whatever the figure: " + why + ".",
                        {},
                        {},
-                       c.in.anchorage->works.front()});
+                       first_work(*c.in.anchorage)});
   }
   return concern;
 }

@@ -1,0 +1,122 @@
+#include "engine/assess/tree_assessor.hpp"
+
+#include <algorithm>
+
+#include "engine/site/diameter.hpp"
+
+namespace rootstead {
+namespace {
+
+// Roots are looked for out to this many times the best estimate of their extent. Beyond it lie
+// fewer than one draw in a thousand, which moves neither low, best nor high: our choice.
+constexpr double kExtentsSearched = 2.5;
+// Cuts are looked for out to this many stem diameters, and at least this far: at ten diameters a
+// severed root holds as if it were whole (docs/methods/anchorage.md). Our choice.
+constexpr double kDiametersSearched = 10;
+constexpr Length kLeastCutSearch = Length::metres(3);
+
+Length trunk_diameter(const Tree& tree) {
+  const auto diameter = combined_diameter(tree, {});
+  return diameter.ok() ? *diameter : Length();
+}
+
+}  // namespace
+
+Stopwatch::Stopwatch(const std::function<double()>& clock) : clock_(clock) {
+  if (clock_) last_ = clock_();
+}
+
+void Stopwatch::lap(double& stage) {
+  if (!clock_) return;
+  const double now = clock_();
+  stage += now - last_;
+  last_ = now;
+}
+
+TreeAssessor::TreeAssessor(const Site& site, const Tables& tables, const WorkMap& works,
+                           std::vector<const ZoneRule*> rules, const AssessOptions& options)
+    : site_(site), tables_(tables), works_(works), rules_(std::move(rules)), options_(options) {}
+
+TreeAssessment TreeAssessor::assess(const Tree& tree, StageTimes& times) const {
+  Stopwatch watch(options_.clock);
+  TreeAssessment result;
+  result.tree = tree.id;
+  for (const ZoneRule* rule : rules_) {
+    for (Zone& zone : zones(tree, *rule, result)) {
+      result.zones.push_back({std::move(zone), {}, {}});
+    }
+  }
+  watch.lap(times.zones);
+  if (tree.position) {
+    add_losses(tree, result);
+    watch.lap(times.losses);
+    add_roots(tree, result);
+    watch.lap(times.roots);
+    add_anchorage(tree, result);
+    watch.lap(times.anchorage);
+  }
+  add_notes(tree, result);
+  add_verdict(tree, result);
+  watch.lap(times.verdicts);
+  return result;
+}
+
+std::vector<Zone> TreeAssessor::zones(const Tree& tree, const ZoneRule& rule,
+                                      TreeAssessment& result) const {
+  auto zones = zones_of(tree, rule, tables_, site_.barriers);
+  if (zones.ok()) return std::move(zones).value();
+  result.rules_not_applied.push_back(zones.error());
+  return {};
+}
+
+void TreeAssessor::add_losses(const Tree& tree, TreeAssessment& result) const {
+  for (ZoneAssessment& one : result.zones) {
+    one.loss = zone_loss(one.zone, works_);
+    const auto rule = std::find_if(rules_.begin(), rules_.end(), [&](const ZoneRule* candidate) {
+      return candidate->id == one.zone.rule;
+    });
+    if (rule != rules_.end())
+      one.limits = check_limits(**rule, {one.zone}, {one.loss}, tree, works_);
+  }
+}
+
+// A tree with no work in reach loses nothing, and that needs no simulation.
+void TreeAssessor::add_roots(const Tree& tree, TreeAssessment& result) const {
+  const auto model = first_estimate(tree, site_, tables_);
+  if (!model.ok()) return;
+  const double extent = (*model)->estimate({options_.simulation.seed, 0}).extent_m.best;
+  const auto takings = takings_near(tree, Length::metres(extent * kExtentsSearched), works_);
+  if (takings.empty()) {
+    result.roots.emplace();
+    return;
+  }
+  result.roots = (*model)->loss(takings, options_.simulation);
+  result.estimate = (*model)->estimate(options_.simulation);
+}
+
+void TreeAssessor::add_anchorage(const Tree& tree, TreeAssessment& result) const {
+  const Length reach = std::max(trunk_diameter(tree) * kDiametersSearched, kLeastCutSearch);
+  auto kept = anchorage_of(tree, cuts_near(tree, reach, works_), tables_);
+  if (kept.ok()) result.anchorage = std::move(kept).value();
+}
+
+void TreeAssessor::add_verdict(const Tree& tree, TreeAssessment& result) const {
+  VerdictInputs inputs;
+  inputs.tree = &tree;
+  inputs.species = tables_.species_of(tree.botanical_name);
+  inputs.roots = result.roots;
+  inputs.anchorage = result.anchorage;
+  inputs.notes = result.notes;
+  inputs.works = &site_.works;
+  inputs.not_applied = result.rules_not_applied;
+  inputs.units = site_.settings.units;
+  for (const ZoneAssessment& one : result.zones) {
+    inputs.zones.push_back(&one.zone);
+    inputs.limits.insert(inputs.limits.end(), one.limits.begin(), one.limits.end());
+  }
+  inputs.works_in_zones = new_works_in_zones(result);
+  if (tree.position) inputs.works_on_stem = works_on_stem(tree, trunk_diameter(tree) / 2, works_);
+  result.verdict = verdict_of(inputs, tables_);
+}
+
+}  // namespace rootstead

@@ -1,0 +1,49 @@
+// TreeAssessor: everything about one tree, from its zones to its verdict. Private to this room.
+// It only reads what it shares, so many threads may use one.
+#pragma once
+
+#include <vector>
+
+#include "engine/assess/assess.hpp"
+
+namespace rootstead {
+
+// Adds the seconds since the last lap to a stage; does nothing without a clock.
+class Stopwatch {
+ public:
+  explicit Stopwatch(const std::function<double()>& clock);
+  void lap(double& stage);
+
+ private:
+  const std::function<double()>& clock_;
+  double last_ = 0;
+};
+
+class TreeAssessor {
+ public:
+  // All must outlive the assessor.
+  TreeAssessor(const Site& site, const Tables& tables, const WorkMap& works,
+               std::vector<const ZoneRule*> rules, const AssessOptions& options);
+
+  TreeAssessment assess(const Tree& tree, StageTimes& times) const;
+
+ private:
+  std::vector<Zone> zones(const Tree& tree, const ZoneRule& rule, TreeAssessment& result) const;
+  void add_losses(const Tree& tree, TreeAssessment& result) const;
+  void add_roots(const Tree& tree, TreeAssessment& result) const;
+  void add_anchorage(const Tree& tree, TreeAssessment& result) const;
+  void add_verdict(const Tree& tree, TreeAssessment& result) const;
+  void add_notes(const Tree& tree, TreeAssessment& result) const;
+
+  const Site& site_;
+  const Tables& tables_;
+  const WorkMap& works_;
+  std::vector<const ZoneRule*> rules_;
+  const AssessOptions& options_;
+};
+
+// The cuts the anchorage model is shown: new works that sever and, where there is any, existing
+// ones too, for the tree stands on what is left. Requires: tree.position.
+std::vector<AnchorageCut> cuts_near(const Tree& tree, Length reach, const WorkMap& works);
+
+}  // namespace rootstead
