@@ -51,7 +51,8 @@ struct Site {
   std::vector<Surface> surfaces;
   Soil soil;
 
-  const Tree* tree(std::string_view id_or_tag) const;  // null where there is none
+  // Null where there is none; an id goes before a tag.
+  const Tree* tree(std::string_view id_or_tag) const;
   const Work* work(std::string_view id) const;
 };
 

@@ -53,7 +53,8 @@ struct Work {
   std::string notes;
   Origin origin;
 
-  // Is ground removed, so that roots in it are lost at once?
+  // Are the roots in its footprint lost at once? True of everything that removes ground, and of a
+  // root cut; false of fill and traffic, which press, and of paving laid without digging (depth 0).
   bool digs() const;
 };
 
@@ -79,18 +80,27 @@ struct Surface {
   Origin origin;
 };
 
-// The ground a work takes, in plan: the corridor of a trench, its post holes, its bore pits.
-// `with_working_room` adds the room beyond each side, where machines press and store but do not
-// dig. A root cut has the thin corridor of the tool, kRootCutWidth.
-// Requires: shape not empty. A missing width is filled with the default of the kind
-// (default_width); callers say so by a note.
-inline constexpr Length kRootCutWidth = Length::millimetres(100);  // our assumption
+// The ground a work takes, in plan, without overlaps:
+// - areas as they are, lines as corridors of the work's width, single points as squares of it;
+//   a line that closes on itself is an area where the kind is one (pit, cut, fill, paving, traffic,
+//   building);
+// - fence posts: square holes, evenly along each line from end to end, no further apart than the
+//   spacing; posts closer than their own width, or than 0.1 m, are a trench;
+// - a bore: its pits, and its line only where the crown is shallower than kShallowBore;
+// - a root cut: the thin corridor of the tool, kRootCutWidth.
+// `with_working_room` adds the room all round, where machines press and store but do not dig.
+// A missing width is filled with the default of the kind; callers say so by a note. Empty where
+// the work has no shape.
 MultiPolygon footprint(const Work& work, bool with_working_room = false);
 
 // What is assumed where the record is silent; all our assumption, shown as notes wherever used.
+inline constexpr Length kRootCutWidth = Length::millimetres(100);
+inline constexpr Length kShallowBore = Length::millimetres(600);  // most roots live above this
+inline constexpr EnteredLength kDefaultPostSpacing{2.4, LengthUnit::metre};
 EnteredLength default_width(WorkKind kind);
-EnteredLength default_depth(WorkKind kind);
+EnteredLength default_depth(WorkKind kind);  // of a bore: shallow, so that nothing is overlooked
 EnteredLength default_depth(BarrierKind kind);
+Length width_of(const Work& work);  // entered (a bore's is its diameter), or the default
 Length depth_of(const Work& work);  // entered, or the default
 Length depth_of(const Barrier& barrier);
 
@@ -98,6 +108,8 @@ std::string_view to_text(WorkKind kind);  // "trench", "pit", "fence posts", "ro
 std::string_view to_text(WorkState state);
 std::string_view to_text(DigMethod method);
 std::string_view to_text(BarrierKind kind);
+// Words of plans in English, German, French, Spanish or Dutch; case, accents and hyphens do not
+// matter: "Trench", "Leitungsgraben", "tranchée", "zanja", "sleuf" ...
 std::optional<WorkKind> work_kind_from(std::string_view text);
 std::optional<WorkState> work_state_from(std::string_view text);
 std::optional<DigMethod> dig_method_from(std::string_view text);
