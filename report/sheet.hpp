@@ -1,0 +1,27 @@
+// The scale plan: one sheet at a true scale with its frame, grid, legend, bar, north arrow, title
+// block and revision row.
+#pragma once
+
+#include "engine/base/result.hpp"
+#include "report/layout.hpp"
+#include "report/plan.hpp"
+#include "report/text_meter.hpp"
+
+namespace rootstead {
+
+struct Sheet {
+  layout::Page page;
+  layout::Rect window;  // the drawing itself
+  int scale = 0;
+  bool overview = false;  // smaller than every usual scale: the site is too large for the sheet
+};
+
+// Fails with wrong_use where the asked scale does not fit, naming what does.
+Result<Sheet> make_sheet(const Plan& plan, const ReportOptions& options,
+                         const layout::TextMeter& meter);
+
+// The plan alone in a frame, with bar and north arrow, for a picture.
+layout::Page make_picture(const Plan& plan, double width, double height,
+                          const layout::TextMeter& meter);
+
+}  // namespace rootstead
