@@ -1,0 +1,59 @@
+// The chapters of the report, in the order they are read. Private to the report room.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/flow.hpp"
+#include "report/plan.hpp"
+#include "report/wording.hpp"
+
+namespace rootstead {
+
+// A report being made: what it is about, and the pages so far.
+struct Book {
+  Book(const Plan& made_from, const layout::TextMeter& measures, const layout::PageFormat& pages_as);
+
+  const Plan& plan;
+  const layout::TextMeter& meter;
+  layout::PageFormat format;  // of text pages
+  Wording words;
+  std::vector<layout::Page> pages;
+
+  struct Entry {
+    std::string title, target;
+    std::size_t page = 0;  // index
+  };
+  std::vector<Entry> contents;
+  layout::Rect contents_box;  // kept free on page 2
+  layout::Rect cover_link;    // kept free on page 1: where the cautions are
+
+  const Site& site() const { return *plan.site; }
+  const Assessment& assessment() const { return *plan.assessment; }
+  layout::Flow portrait() { return {pages, meter, format}; }
+  layout::Flow landscape() { return {pages, meter, format.turned()}; }
+  // A chapter opens on a page of its own and stands in the contents.
+  void open_chapter(layout::Flow& flow, const std::string& title, const std::string& target);
+};
+
+void add_cover(Book& book);
+void add_method(Book& book);      // with the contents at its head
+void add_cautions(Book& book);
+void add_schedule(Book& book);
+void add_losses(Book& book);
+void add_tree_pages(Book& book);  // of affected trees
+void add_sources(Book& book);
+// Fill what only the finished book knows: contents, running heads, page x of y.
+void finish(Book& book);
+
+// Names of places in the report.
+std::string target_of(const Book& book, const TreeAssessment& tree);  // empty if it has no page
+std::string name_of(const Tree& tree);     // "English oak", or the botanical name, or "tree"
+std::string stems_of(const Tree& tree);    // "450 mm at 1.5 m", one line a stem
+std::string rule_name(const Book& book, const std::string& id);  // title, or the id
+std::string work_name(const Book& book, const std::string& id);  // "storm drain (W3)"
+
+// Trees a reader should look at first: the strictest action, the larger concern, the larger stem.
+std::vector<const TreeAssessment*> most_important(const Plan& plan, std::size_t count);
+
+}  // namespace rootstead

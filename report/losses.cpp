@@ -1,0 +1,166 @@
+#include "report/bars.hpp"
+#include "report/book.hpp"
+#include "report/plan_drawing.hpp"
+
+namespace rootstead {
+
+using layout::Cell;
+using layout::Flow;
+using layout::Pen;
+using layout::Rect;
+using layout::Row;
+
+namespace {
+
+constexpr std::size_t kColumns = 6;
+
+std::string limit_text(const LimitResult& limit) {
+  std::string text = limit.passed_over ? "▲ " : "";
+  text += limit.limit;
+  if (!limit.triggers.empty() && limit.passed_over) text += ": " + limit.triggers;
+  return text;
+}
+
+std::string limits_text(const std::vector<LimitResult>& limits) {
+  std::string passed, kept;
+  for (const LimitResult& limit : limits) {
+    if (limit.passed_over)
+      passed += (passed.empty() ? "" : "\n") + limit_text(limit) + mark(limit.figure.from.status);
+    else
+      kept += (kept.empty() ? "" : ", ") + limit.limit;
+  }
+  if (!kept.empty()) passed += (passed.empty() ? "within " : "\nwithin ") + kept;
+  return passed.empty() ? "no limit in this rule" : passed;
+}
+
+// Thresholds that are shares of the zone can stand on its bar.
+std::vector<double> share_limits(const std::vector<LimitResult>& limits, const ZoneRule* rule) {
+  std::vector<double> shares;
+  if (rule == nullptr) return shares;
+  for (const LimitResult& result : limits) {
+    for (const LimitDefinition& definition : rule->limits) {
+      const bool share = definition.measure == LimitDefinition::Measure::area_share ||
+                         definition.measure == LimitDefinition::Measure::trench_side;
+      if (definition.id == result.limit && share) shares.push_back(result.threshold);
+    }
+  }
+  return shares;
+}
+
+Row zone_row(const Book& book, const ZoneAssessment& z) {
+  std::string by_work;
+  for (const ZoneLoss::ByWork& work : z.loss.by_work) {
+    by_work += (by_work.empty() ? "" : "; ") + work_name(book, work.work) + " " + share(work.share);
+  }
+  const auto limits = share_limits(z.limits, book.plan.tables->rule(z.zone.rule));
+  const double value = z.loss.share;
+  Cell bar;
+  bar.height = kBarHeight + 0.6;
+  bar.draw = [value, limits](Pen& pen, const Rect& box) {
+    draw_share_bar(pen, {box.x, box.y + 0.4, box.w, kBarHeight}, value, limits);
+  };
+  const std::string radius = book.words.length(z.zone.radius) + mark(z.zone.figure.from.status);
+  Row row;
+  row.cells = {{rule_name(book, z.zone.rule) + " – " + z.zone.name},
+               {radius + ", " + book.words.area(z.zone.area)},
+               {share(value) + ", " + book.words.area(z.loss.affected), layout::kTableBold},
+               bar,
+               {by_work.empty() ? "none" : by_work},
+               {limits_text(z.limits)}};
+  return row;
+}
+
+Row range_row(std::string what, std::string of, const Range& range, std::string by_work,
+              std::string remark) {
+  Cell bar;
+  bar.height = kBarHeight + 0.6;
+  bar.draw = [range](Pen& pen, const Rect& box) {
+    draw_range_bar(pen, {box.x, box.y + 0.4, box.w, kBarHeight}, range);
+  };
+  Row row;
+  row.cells = {{std::move(what)},  {std::move(of)},      {share_of(range), layout::kTableBold},
+               bar,                {std::move(by_work)}, {std::move(remark)}};
+  return row;
+}
+
+Row roots_row(const Book& book, const TreeAssessment& tree) {
+  std::string by_work;
+  for (const RootLoss::ByWork& work : tree.roots->by_work) {
+    by_work += (by_work.empty() ? "" : "; ") + work_name(book, work.work) + " " +
+               share_of(work.alone);
+  }
+  const Status status = tree.estimate ? weakest(tree.estimate->figures, Status::assumption)
+                                      : Status::assumption;
+  return range_row("Absorbing roots lost" + mark(status), "vitality, a first estimate",
+                   tree.roots->all, by_work.empty() ? "none" : by_work,
+                   "a range, no limit of its own");
+}
+
+Row anchorage_row(const Book& book, const TreeAssessment& tree) {
+  const AnchorageKept& kept = *tree.anchorage;
+  std::string works, remark;
+  for (const std::string& id : kept.works)
+    works += (works.empty() ? "" : "; ") + work_name(book, id);
+  if (!kept.works.empty()) remark = "weakest with wind from " + degrees(kept.worst_from);
+  for (const std::string& reason : kept.reasons_to_inspect)
+    remark += (remark.empty() ? "" : "\n") + std::string("inspect: ") + reason;
+  return range_row("Anchorage kept" + mark(kept.figure.from.status), "stability, 100 % is as before",
+                   kept.kept, works.empty() ? "none" : works, remark);
+}
+
+void add_tree(const Book& book, const TreeAssessment& assessed, const Tree& tree,
+              std::vector<Row>& rows) {
+  Row head;
+  head.opens_group = true;
+  head.keeps_with_next = true;
+  head.name = "losses:" + tree.id;
+  const Verdict& v = assessed.verdict;
+  head.cells = {{tree.label() + "  " + name_of(tree), sized(layout::kTableBold, 8.4),
+                 target_of(book, assessed), 2},
+                {sentence_case(std::string(to_text(v.action))), sized(layout::kTableBold, 8.4), {},
+                 2},
+                {"Concern for vitality: " + std::string(to_text(v.vitality)), layout::kTableText},
+                {"Concern for stability: " + std::string(to_text(v.stability)),
+                 layout::kTableText}};
+  rows.push_back(std::move(head));
+  for (const ZoneAssessment& z : assessed.zones) rows.push_back(zone_row(book, z));
+  if (assessed.roots) rows.push_back(roots_row(book, assessed));
+  if (assessed.anchorage) rows.push_back(anchorage_row(book, assessed));
+  for (std::size_t i = rows.size(); i-- > 0 && rows[i].cells.size() == kColumns;) {
+    if (i + 1 < rows.size()) rows[i].keeps_with_next = true;
+    if (rows[i].opens_group) break;
+  }
+}
+
+}  // namespace
+
+void add_losses(Book& book) {
+  Flow flow = book.landscape();
+  book.open_chapter(flow, "What each work takes", "losses");
+  flow.paragraph(
+      "Shares of a zone are exact; where works overlap, the ground counts once in the joint figure, "
+      "so the works alone may add up to more. Bars run from 0 to 100 %. Solid: share of the zone. "
+      "Hatched: range from low to high with the best estimate as a black mark. Red-brown line "
+      "across a bar: a limit of the rule; ▲ marks a limit that is passed. Vitality and stability "
+      "are never added up. " +
+          legend_of_marks(),
+      layout::kSmallGrey);
+  std::vector<Row> rows;
+  std::string untouched;
+  for (const TreeAssessment& assessed : book.assessment().trees) {
+    const Tree* tree = tree_of(book.plan, assessed);
+    if (tree == nullptr) continue;
+    if (assessed.affected())
+      add_tree(book, assessed, *tree, rows);
+    else
+      untouched += (untouched.empty() ? "" : ", ") + tree->label();
+  }
+  table(flow,
+        {{"What is measured", 4.2}, {"Size", 2.6}, {"All works together", 2.6}, {"0 to 100 %", 3.2},
+         {"Each work alone", 5}, {"Limits and what follows", 5}},
+        rows);
+  if (!untouched.empty())
+    flow.paragraph("No work reaches any zone or the roots of: " + untouched + ".");
+}
+
+}  // namespace rootstead

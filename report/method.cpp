@@ -1,0 +1,163 @@
+#include <algorithm>
+#include <set>
+
+#include "engine/base/text.hpp"
+#include "report/book.hpp"
+
+namespace rootstead {
+
+using layout::Cell;
+using layout::Flow;
+using layout::Row;
+
+namespace {
+
+constexpr double kContentsLine = 5.3;
+constexpr std::size_t kChapters = 7;
+
+std::string origins_of(const Site& site) {
+  std::vector<std::string> files;
+  const auto add = [&](const Origin& origin) {
+    if (!origin.file.empty() && std::find(files.begin(), files.end(), origin.file) == files.end())
+      files.push_back(origin.file);
+  };
+  for (const Tree& tree : site.trees) add(tree.origin);
+  for (const Work& work : site.works) add(work.origin);
+  for (const Barrier& barrier : site.barriers) add(barrier.origin);
+  return files.empty() ? "entered by hand" : joined(files, ", ");
+}
+
+std::string_view word(SoilTexture texture) {
+  switch (texture) {
+    case SoilTexture::unknown:
+      return "of unknown texture";
+    case SoilTexture::sand:
+      return "sand";
+    case SoilTexture::loam:
+      return "loam";
+    case SoilTexture::silt:
+      return "silt";
+    case SoilTexture::clay:
+      return "clay";
+  }
+  return "of unknown texture";
+}
+
+std::string soil_sentence(const Soil& soil) {
+  std::string text = "Soil: " + std::string(word(soil.texture));
+  if (soil.drainage == Drainage::free) text += ", draining freely";
+  if (soil.drainage == Drainage::poor) text += ", draining poorly";
+  if (soil.compacted) text += ", compacted";
+  text += soil.rooting_depth ? ", rooting depth " + to_text(*soil.rooting_depth) + " as entered."
+                             : ", rooting depth not stated.";
+  return soil.notes.empty() ? text : text + " " + soil.notes;
+}
+
+void add_rules(Book& book, Flow& flow) {
+  flow.heading(2, "Rules applied");
+  std::vector<Row> rows;
+  for (const std::string& id : book.site().settings.rules) {
+    const ZoneRule* rule = book.plan.tables->rule(id);
+    if (rule == nullptr) continue;
+    std::size_t refused = 0;
+    for (const TreeAssessment& tree : book.assessment().trees) {
+      refused += std::none_of(tree.zones.begin(), tree.zones.end(),
+                              [&](const ZoneAssessment& z) { return z.zone.rule == id; });
+    }
+    rows.push_back({{{rule->title + "\n" + id, layout::kTableBold},
+                     {rule->jurisdiction},
+                     {rule->edition.empty() ? "not stated" : rule->edition},
+                     {rule->checked.empty() ? "not read" : rule->checked},
+                     {to_text(rule->measured_at)},
+                     {std::to_string(refused)}}});
+  }
+  table(flow,
+        {{"Rule", 4}, {"Where", 1.8}, {"Edition", 1.4}, {"Text last read", 1.4},
+         {"Stem at", 1}, {"Trees without a zone", 1.2}},
+        rows);
+}
+
+void add_works(Book& book, Flow& flow) {
+  flow.heading(2, "Works assessed");
+  std::vector<Row> rows;
+  for (const Work& work : book.site().works) {
+    std::string width = entered(work.width);
+    if (work.working_room) width += " + " + to_text(*work.working_room) + " each side";
+    rows.push_back({{{work.id, layout::kTableBold},
+                     {work.name},
+                     {std::string(to_text(work.kind)) + (work.permeable ? ", permeable" : "")},
+                     {std::string(to_text(work.state))},
+                     {std::string(to_text(work.method))},
+                     {width},
+                     {work.depth ? to_text(*work.depth)
+                                 : book.words.length(depth_of(work)) + mark(Status::assumption)},
+                     {work.origin.file}}});
+  }
+  table(flow,
+        {{"Work", 1}, {"Name", 3}, {"Kind", 1.6}, {"State", 1.3}, {"Method", 1.2},
+         {"Width and room", 2}, {"Depth or height", 1.4}, {"From", 1.8}},
+        rows);
+}
+
+void add_doubts(Book& book, Flow& flow) {
+  const auto& problems = book.assessment().problems;
+  if (problems.empty()) return;
+  flow.heading(2, "What is doubtful in the data");
+  std::vector<std::string> sentences;
+  for (const bool blocks : {true, false}) {
+    for (const Problem& p : problems) {
+      if (p.blocks == blocks) sentences.push_back((blocks ? "Blocks: " : "") + p.sentence());
+    }
+  }
+  flow.bullets(sentences, layout::kSmall);
+}
+
+}  // namespace
+
+void add_method(Book& book) {
+  Flow flow = book.portrait();
+  flow.heading(1, "Contents");
+  book.contents_box = flow.take(kChapters * kContentsLine);
+  flow.space(8);
+  book.open_chapter(flow, "Method and limits", "method");
+  const Assessment& a = book.assessment();
+  flow.paragraph(
+      "For every tree each rule draws its zones from the stems as they were measured. The works are "
+      "laid over the zones and every share is computed exactly, once for each work alone and once "
+      "for all together, where ground taken twice counts once. A first estimate of where the "
+      "absorbing roots lie, and a model of what still holds the tree after cuts, add two ranges.");
+  flow.paragraph(
+      "Health and stability are two answers and stay two. Zone shares and the loss of absorbing "
+      "roots speak of vitality; cuts near the stem speak of anchorage. No score joins them. The "
+      "verdict names the stricter action and says which answer asked for it.");
+  flow.paragraph(
+      "Ranges run from the 10th to the 90th percentile of " + with_thousands(a.simulation.draws) +
+      " seeded draws, the best estimate being the median; the same seed gives the same figures. The "
+      "root estimate is a first one: separable in distance and depth, round the stem alike, without "
+      "barriers. Palms and other monocots have no woody root plate and go through a model of their "
+      "own, never through rules of stem diameter.");
+  flow.paragraph(legend_of_marks(), layout::kSmallGrey);
+  flow.paragraph("Read from: " + origins_of(book.site()) + ". " + soil_sentence(book.site().soil));
+  add_rules(book, flow);
+  add_works(book, flow);
+  add_doubts(book, flow);
+}
+
+void add_cautions(Book& book) {
+  Flow flow = book.portrait();
+  book.open_chapter(flow, "Cautions", "cautions");
+  flow.bullets(book.assessment().cautions, sized(layout::kBody, 10));
+  std::set<std::string> said;
+  std::vector<std::string> notes;
+  for (const TreeAssessment& tree : book.assessment().trees) {
+    for (const Error& refused : tree.rules_not_applied) {
+      const std::string text = refused.sentence();
+      if (said.insert(text).second) notes.push_back(text);
+    }
+  }
+  if (notes.empty()) return;
+  flow.heading(2, "Rules that have no answer for a tree");
+  flow.bullets(notes, layout::kSmall);
+}
+
+}  // namespace rootstead
