@@ -53,9 +53,8 @@ void draw_contents(Book& book) {
       pen.tagged(Role::list_item, [&] {
         const Rect title =
             pen.text({book.contents_box.x, y}, entry.title, layout::kBody, {}, entry.target);
-        const Rect page =
-            pen.text({book.contents_box.right(), y}, std::to_string(entry.page + 1),
-                     aligned(layout::kBody, Align::right), {}, entry.target);
+        const Rect page = pen.text({book.contents_box.right(), y}, std::to_string(entry.page + 1),
+                                   aligned(layout::kBody, Align::right), {}, entry.target);
         const double line = title.bottom() - 1.1;
         pen.line({title.right() + 2, line}, {page.x - 2, line},
                  {0.15, layout::kQuiet, {0.15, 1.2}});
@@ -111,8 +110,7 @@ void draw_footer(Book& book, std::size_t index) {
 }  // namespace
 
 Book::Book(const Plan& made_from, const layout::TextMeter& measures, const PageFormat& pages_as)
-    : plan(made_from), meter(measures), format(pages_as),
-      words(made_from.site->settings.units) {}
+    : plan(made_from), meter(measures), format(pages_as), words(made_from.site->settings.units) {}
 
 void Book::open_chapter(layout::Flow& flow, const std::string& title, const std::string& target) {
   contents.push_back({title, target, pages.size() - 1});

@@ -12,7 +12,8 @@ namespace rootstead {
 
 // A report being made: what it is about, and the pages so far.
 struct Book {
-  Book(const Plan& made_from, const layout::TextMeter& measures, const layout::PageFormat& pages_as);
+  Book(const Plan& made_from, const layout::TextMeter& measures,
+       const layout::PageFormat& pages_as);
 
   const Plan& plan;
   const layout::TextMeter& meter;
@@ -37,7 +38,7 @@ struct Book {
 };
 
 void add_cover(Book& book);
-void add_method(Book& book);      // with the contents at its head
+void add_method(Book& book);  // with the contents at its head
 void add_cautions(Book& book);
 void add_schedule(Book& book);
 void add_losses(Book& book);
@@ -48,8 +49,8 @@ void finish(Book& book);
 
 // Names of places in the report.
 std::string target_of(const Book& book, const TreeAssessment& tree);  // empty if it has no page
-std::string name_of(const Tree& tree);     // "English oak", or the botanical name, or "tree"
-std::string stems_of(const Tree& tree);    // "450 mm at 1.5 m", one line a stem
+std::string name_of(const Tree& tree);   // "English oak", or the botanical name, or "tree"
+std::string stems_of(const Tree& tree);  // "450 mm at 1.5 m", one line a stem
 std::string rule_name(const Book& book, const std::string& id);  // title, or the id
 std::string work_name(const Book& book, const std::string& id);  // "storm drain (W3)"
 

@@ -28,9 +28,9 @@ using layout::weighted;
 
 namespace {
 
-constexpr std::array kActions{Action::keep,       Action::keep_with_measures,
+constexpr std::array kActions{Action::keep,           Action::keep_with_measures,
                               Action::assess_further, Action::transplant,
-                              Action::remove,     Action::undecided};
+                              Action::remove,         Action::undecided};
 constexpr std::size_t kTopTrees = 6, kTopCautions = 3;
 
 void add_title(Book& book, Flow& flow) {
@@ -49,9 +49,8 @@ void add_title(Book& book, Flow& flow) {
   const std::string title = s.title.empty() ? "Untitled project" : s.title;
   const double size = pen.measure(title, layout::kTitle, width).h > 26 ? 20 : 27;
   Rect box{};
-  pen.tagged(Role::heading1, [&] {
-    box = pen.block(flow.cursor(), width, title, sized(layout::kTitle, size));
-  });
+  pen.tagged(Role::heading1,
+             [&] { box = pen.block(flow.cursor(), width, title, sized(layout::kTitle, size)); });
   flow.space(box.h + 1.5);
   if (!s.address.empty()) flow.paragraph(s.address, coloured(sized(layout::kBody, 11), kGrey));
   if (s.demo) {
@@ -73,10 +72,13 @@ void add_facts(Book& book, Flow& flow) {
   std::string status = s.status.empty() ? "not stated" : s.status;
   if (!s.revision.empty()) status += "\nRevision " + s.revision;
   const std::array<std::pair<const char*, std::string>, 6> facts{
-      {{"Prepared for", s.client}, {"Prepared by", by}, {"Date", s.date},
-       {"Rules applied, the first governs the drawings", rules}, {"Status", status},
-       {"Grid", book.site().system.name.empty() ? book.site().system.code
-                                                : book.site().system.name}}};
+      {{"Prepared for", s.client},
+       {"Prepared by", by},
+       {"Date", s.date},
+       {"Rules applied, the first governs the drawings", rules},
+       {"Status", status},
+       {"Grid",
+        book.site().system.name.empty() ? book.site().system.code : book.site().system.name}}};
   const double column = flow.format().text_width() / 3;
   for (std::size_t row = 0; row < facts.size(); row += 3) {
     double height = 0;
@@ -98,7 +100,7 @@ void add_facts(Book& book, Flow& flow) {
 // One strip of the page's width, shared out by tree counts, in the order of the counts above it.
 void draw_strip(Pen& pen, const Rect& box, const std::array<std::size_t, 6>& counts,
                 std::size_t all) {
-  constexpr std::array kPatterns{Hatch::none,   Hatch::dots,    Hatch::rising,
+  constexpr std::array kPatterns{Hatch::none,    Hatch::dots,  Hatch::rising,
                                  Hatch::squares, Hatch::solid, Hatch::dashes};
   double x = box.x;
   for (std::size_t i = 0; i < counts.size(); ++i) {
@@ -135,7 +137,10 @@ void add_counts(Book& book, Flow& flow) {
   const double column = box.w / double(kActions.size());
   for (std::size_t i = 0; i < kActions.size(); ++i) {
     const double x = box.x + double(i) * column;
-    const TextStyle number{.points = 19, .weight = Weight::light, .tabular = true, .display = true,
+    const TextStyle number{.points = 19,
+                           .weight = Weight::light,
+                           .tabular = true,
+                           .display = true,
                            .colour = counts[i] == 0 ? layout::kQuiet : kInk};
     pen.tagged(Role::paragraph, [&] {
       const Rect n = pen.text({x, box.y}, std::to_string(counts[i]), number, "count");
@@ -179,8 +184,12 @@ void add_top_trees(Book& book, Flow& flow) {
     rows.push_back(std::move(row));
   }
   table(flow,
-        {{"Tree", 1}, {"Species", 2.1}, {"Verdict", 1.8}, {"Concern, vitality", 1.9},
-         {"Concern, stability", 1.9}, {"First reason", 5}},
+        {{"Tree", 1},
+         {"Species", 2.1},
+         {"Verdict", 1.8},
+         {"Concern, vitality", 1.9},
+         {"Concern, stability", 1.9},
+         {"First reason", 5}},
         rows);
 }
 

@@ -78,19 +78,19 @@ Row range_row(std::string what, std::string of, const Range& range, std::string 
     draw_range_bar(pen, {box.x, box.y + 0.4, box.w, kBarHeight}, range);
   };
   Row row;
-  row.cells = {{std::move(what)},  {std::move(of)},      {share_of(range), layout::kTableBold},
-               bar,                {std::move(by_work)}, {std::move(remark)}};
+  row.cells = {{std::move(what)},    {std::move(of)},    {share_of(range), layout::kTableBold}, bar,
+               {std::move(by_work)}, {std::move(remark)}};
   return row;
 }
 
 Row roots_row(const Book& book, const TreeAssessment& tree) {
   std::string by_work;
   for (const RootLoss::ByWork& work : tree.roots->by_work) {
-    by_work += (by_work.empty() ? "" : "; ") + work_name(book, work.work) + " " +
-               share_of(work.alone);
+    by_work +=
+        (by_work.empty() ? "" : "; ") + work_name(book, work.work) + " " + share_of(work.alone);
   }
-  const Status status = tree.estimate ? weakest(tree.estimate->figures, Status::assumption)
-                                      : Status::assumption;
+  const Status status =
+      tree.estimate ? weakest(tree.estimate->figures, Status::assumption) : Status::assumption;
   return range_row("Absorbing roots lost" + mark(status), "vitality, a first estimate",
                    tree.roots->all, by_work.empty() ? "none" : by_work,
                    "a range, no limit of its own");
@@ -104,8 +104,9 @@ Row anchorage_row(const Book& book, const TreeAssessment& tree) {
   if (!kept.works.empty()) remark = "weakest with wind from " + degrees(kept.worst_from);
   for (const std::string& reason : kept.reasons_to_inspect)
     remark += (remark.empty() ? "" : "\n") + std::string("inspect: ") + reason;
-  return range_row("Anchorage kept" + mark(kept.figure.from.status), "stability, 100 % is as before",
-                   kept.kept, works.empty() ? "none" : works, remark);
+  return range_row("Anchorage kept" + mark(kept.figure.from.status),
+                   "stability, 100 % is as before", kept.kept, works.empty() ? "none" : works,
+                   remark);
 }
 
 void add_tree(const Book& book, const TreeAssessment& assessed, const Tree& tree,
@@ -115,13 +116,12 @@ void add_tree(const Book& book, const TreeAssessment& assessed, const Tree& tree
   head.keeps_with_next = true;
   head.name = "losses:" + tree.id;
   const Verdict& v = assessed.verdict;
-  head.cells = {{tree.label() + "  " + name_of(tree), sized(layout::kTableBold, 8.4),
-                 target_of(book, assessed), 2},
-                {sentence_case(std::string(to_text(v.action))), sized(layout::kTableBold, 8.4), {},
-                 2},
-                {"Concern for vitality: " + std::string(to_text(v.vitality)), layout::kTableText},
-                {"Concern for stability: " + std::string(to_text(v.stability)),
-                 layout::kTableText}};
+  head.cells = {
+      {tree.label() + "  " + name_of(tree), sized(layout::kTableBold, 8.4),
+       target_of(book, assessed), 2},
+      {sentence_case(std::string(to_text(v.action))), sized(layout::kTableBold, 8.4), {}, 2},
+      {"Concern for vitality: " + std::string(to_text(v.vitality)), layout::kTableText},
+      {"Concern for stability: " + std::string(to_text(v.stability)), layout::kTableText}};
   rows.push_back(std::move(head));
   for (const ZoneAssessment& z : assessed.zones) rows.push_back(zone_row(book, z));
   if (assessed.roots) rows.push_back(roots_row(book, assessed));
@@ -138,7 +138,8 @@ void add_losses(Book& book) {
   Flow flow = book.landscape();
   book.open_chapter(flow, "What each work takes", "losses");
   flow.paragraph(
-      "Shares of a zone are exact; where works overlap, the ground counts once in the joint figure, "
+      "Shares of a zone are exact; where works overlap, the ground counts once in the joint "
+      "figure, "
       "so the works alone may add up to more. Bars run from 0 to 100 %. Solid: share of the zone. "
       "Hatched: range from low to high with the best estimate as a black mark. Red-brown line "
       "across a bar: a limit of the rule; ▲ marks a limit that is passed. Vitality and stability "
@@ -156,8 +157,12 @@ void add_losses(Book& book) {
       untouched += (untouched.empty() ? "" : ", ") + tree->label();
   }
   table(flow,
-        {{"What is measured", 4.2}, {"Size", 2.6}, {"All works together", 2.6}, {"0 to 100 %", 3.2},
-         {"Each work alone", 5}, {"Limits and what follows", 5}},
+        {{"What is measured", 4.2},
+         {"Size", 2.6},
+         {"All works together", 2.6},
+         {"0 to 100 %", 3.2},
+         {"Each work alone", 5},
+         {"Limits and what follows", 5}},
         rows);
   if (!untouched.empty())
     flow.paragraph("No work reaches any zone or the roots of: " + untouched + ".");

@@ -72,8 +72,12 @@ void add_rules(Book& book, Flow& flow) {
                      {std::to_string(refused)}}});
   }
   table(flow,
-        {{"Rule", 4}, {"Where", 1.8}, {"Edition", 1.4}, {"Text last read", 1.4},
-         {"Stem at", 1}, {"Trees without a zone", 1.2}},
+        {{"Rule", 4},
+         {"Where", 1.8},
+         {"Edition", 1.4},
+         {"Text last read", 1.4},
+         {"Stem at", 1},
+         {"Trees without a zone", 1.2}},
         rows);
 }
 
@@ -94,8 +98,14 @@ void add_works(Book& book, Flow& flow) {
                      {work.origin.file}}});
   }
   table(flow,
-        {{"Work", 1}, {"Name", 3}, {"Kind", 1.6}, {"State", 1.3}, {"Method", 1.2},
-         {"Width and room", 2}, {"Depth or height", 1.4}, {"From", 1.8}},
+        {{"Work", 1},
+         {"Name", 3},
+         {"Kind", 1.6},
+         {"State", 1.3},
+         {"Method", 1.2},
+         {"Width and room", 2},
+         {"Depth or height", 1.4},
+         {"From", 1.8}},
         rows);
 }
 
@@ -122,7 +132,8 @@ void add_method(Book& book) {
   book.open_chapter(flow, "Method and limits", "method");
   const Assessment& a = book.assessment();
   flow.paragraph(
-      "For every tree each rule draws its zones from the stems as they were measured. The works are "
+      "For every tree each rule draws its zones from the stems as they were measured. The works "
+      "are "
       "laid over the zones and every share is computed exactly, once for each work alone and once "
       "for all together, where ground taken twice counts once. A first estimate of where the "
       "absorbing roots lie, and a model of what still holds the tree after cuts, add two ranges.");
@@ -132,8 +143,10 @@ void add_method(Book& book) {
       "verdict names the stricter action and says which answer asked for it.");
   flow.paragraph(
       "Ranges run from the 10th to the 90th percentile of " + with_thousands(a.simulation.draws) +
-      " seeded draws, the best estimate being the median; the same seed gives the same figures. The "
-      "root estimate is a first one: separable in distance and depth, round the stem alike, without "
+      " seeded draws, the best estimate being the median; the same seed gives the same figures. "
+      "The "
+      "root estimate is a first one: separable in distance and depth, round the stem alike, "
+      "without "
       "barriers. Palms and other monocots have no woody root plate and go through a model of their "
       "own, never through rules of stem diameter.");
   flow.paragraph(legend_of_marks(), layout::kSmallGrey);

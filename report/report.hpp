@@ -4,14 +4,25 @@
 #include <filesystem>
 
 #include "engine/base/result.hpp"
+#include "report/layout.hpp"
 #include "report/plan.hpp"
+#include "report/text_meter.hpp"
 
 namespace rootstead {
 
-// Writes the whole report: summary, method and limits, cautions, schedule, losses, scale plan, one
-// page per affected tree, sources. Written beside its name and moved into place when complete.
-// Fails with file_unwritable, or wrong_use where the asked scale does not fit the sheet.
+// The whole report as pages: summary, method and limits, cautions, schedule, losses, scale plan,
+// the pages of every affected tree, sources. Fails with wrong_use where the asked scale does not
+// fit the sheet. A text page is A4, or letter where the sheet asked for is a US size.
+Result<layout::Document> make_report(const Plan& plan, const ReportOptions& options,
+                                     const layout::TextMeter& meter);
+
+// The same, as a tagged PDF. Written beside its name and moved into place when complete.
+// Fails with file_unwritable, or as make_report does.
 Outcome write_report(const Plan& plan, const ReportOptions& options,
                      const std::filesystem::path& pdf);
+
+// The plan with its legend as a picture, .svg or .png by the ending of `file`.
+// Fails with file_unwritable, or format_unknown for another ending.
+Outcome write_plan_picture(const Plan& plan, const std::filesystem::path& file);
 
 }  // namespace rootstead

@@ -74,19 +74,18 @@ Row schedule_row(const Book& book, const TreeAssessment& assessed, const Tree& t
   const std::string botanical = tree.botanical_name == name_of(tree) ? "" : tree.botanical_name;
   Row row;
   row.name = "schedule:" + tree.id;
-  row.cells = {
-      {tree.label(), layout::kTableBold, target_of(book, assessed)},
-      {join_lines({name_of(tree), botanical, form}, "\n")},
-      {stems_of(tree)},
-      {entered(tree.height)},
-      {crown_text(tree)},
-      {join_lines({known(tree.stage), known(tree.condition)}, "\n")},
-      {flare_text(tree)},
-      {position_text(tree)},
-      {join_lines({tree.ownership, tree.protection, tree.category}, "\n")},
-      {zone_text(book, assessed)},
-      {sentence_case(std::string(to_text(assessed.verdict.action))), layout::kTableBold},
-      {tree.notes}};
+  row.cells = {{tree.label(), layout::kTableBold, target_of(book, assessed)},
+               {join_lines({name_of(tree), botanical, form}, "\n")},
+               {stems_of(tree)},
+               {entered(tree.height)},
+               {crown_text(tree)},
+               {join_lines({known(tree.stage), known(tree.condition)}, "\n")},
+               {flare_text(tree)},
+               {position_text(tree)},
+               {join_lines({tree.ownership, tree.protection, tree.category}, "\n")},
+               {zone_text(book, assessed)},
+               {sentence_case(std::string(to_text(assessed.verdict.action))), layout::kTableBold},
+               {tree.notes}};
   return row;
 }
 
@@ -107,10 +106,18 @@ void add_schedule(Book& book) {
       rows.push_back(schedule_row(book, assessed, *tree));
   }
   table(flow,
-        {{"Tree", 1.2}, {"Species and form", 3.2}, {"Stems as entered", 2.6}, {"Height", 1.2},
-         {"Crown radii", 2.7}, {"Stage, condition", 1.8}, {"Base, flare, lean", 2.3},
-         {"Position", 2.1}, {"Owner, protection, category", 2.4}, {"Root zone", 2.4},
-         {"Verdict", 1.9}, {"Notes", 3.2}},
+        {{"Tree", 1.2},
+         {"Species and form", 3.2},
+         {"Stems as entered", 2.6},
+         {"Height", 1.2},
+         {"Crown radii", 2.7},
+         {"Stage, condition", 1.8},
+         {"Base, flare, lean", 2.3},
+         {"Position", 2.1},
+         {"Owner, protection, category", 2.4},
+         {"Root zone", 2.4},
+         {"Verdict", 1.9},
+         {"Notes", 3.2}},
         rows);
 }
 

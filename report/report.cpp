@@ -1,0 +1,75 @@
+#include "report/report.hpp"
+
+#include "engine/base/text.hpp"
+#include "report/book.hpp"
+#include "report/paint.hpp"
+#include "report/sheet.hpp"
+#include "report/view.hpp"
+
+namespace rootstead {
+namespace {
+
+constexpr double kPictureWidth = 300, kPictureHeight = 200;  // mm
+constexpr double kPictureDotsPerInch = 150;
+
+bool digits(std::string_view text) {
+  return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
+}
+
+// The date of the project as a PDF wants it. Cairo would take the clock where none is given, and
+// no two files would be alike, so a date that is not of the form 2026-11-25 becomes a fixed one.
+std::string creation_date(const std::string& date) {
+  const std::string_view d = trimmed(date);
+  const bool iso = d.size() == 10 && d[4] == '-' && d[7] == '-' && digits(d.substr(0, 4)) &&
+                   digits(d.substr(5, 2)) && digits(d.substr(8, 2));
+  return (iso ? std::string(d) : std::string("1970-01-01")) + "T00:00:00Z";
+}
+
+layout::Document document_of(const Plan& plan, std::vector<layout::Page> pages) {
+  const ProjectSettings& s = plan.site->settings;
+  layout::Document document;
+  document.title = s.title.empty() ? "Trees and ground works" : s.title;
+  if (s.demo) document.title += " (invented data)";
+  document.author = s.author;
+  document.subject = "Trees, root zones and the effect of ground works";
+  document.keywords = "trees, roots, root zones, excavation, data " +
+                      plan.assessment->data_version + ", seed " +
+                      std::to_string(plan.assessment->simulation.seed);
+  document.created = creation_date(s.date);
+  document.pages = std::move(pages);
+  return document;
+}
+
+}  // namespace
+
+Result<layout::Document> make_report(const Plan& plan, const ReportOptions& options,
+                                     const layout::TextMeter& meter) {
+  ROOTSTEAD_TRY(Sheet sheet, make_sheet(plan, options, meter));
+  Book book(plan, meter, is_us(options.sheet) ? layout::kLetter : layout::kA4);
+  add_cover(book);
+  add_method(book);
+  add_cautions(book);
+  add_schedule(book);
+  add_losses(book);
+  book.contents.push_back({"Plan at " + book.words.scale(sheet.scale), "plan", book.pages.size()});
+  book.pages.push_back(std::move(sheet.page));
+  add_tree_pages(book);
+  add_sources(book);
+  finish(book);
+  return document_of(plan, std::move(book.pages));
+}
+
+Outcome write_report(const Plan& plan, const ReportOptions& options,
+                     const std::filesystem::path& pdf) {
+  const auto meter = layout::pango_meter();
+  ROOTSTEAD_TRY(const layout::Document document, make_report(plan, options, *meter));
+  return layout::write_pdf(document, pdf);
+}
+
+Outcome write_plan_picture(const Plan& plan, const std::filesystem::path& file) {
+  const auto meter = layout::pango_meter();
+  return layout::write_picture(make_picture(plan, kPictureWidth, kPictureHeight, *meter), file,
+                               kPictureDotsPerInch);
+}
+
+}  // namespace rootstead

@@ -1,0 +1,102 @@
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "engine/base/text.hpp"
+#include "report/book.hpp"
+
+namespace rootstead {
+
+using layout::Flow;
+using layout::Row;
+
+namespace {
+
+struct Use {
+  std::set<std::string> places, what;
+  std::set<Status> statuses;
+};
+
+class Uses {
+ public:
+  void add(const Citation& from, const std::string& what) {
+    if (from.source.empty()) return;
+    Use& use = uses_[from.source];
+    if (!from.place.empty()) use.places.insert(from.place);
+    use.what.insert(what);
+    use.statuses.insert(from.status);
+  }
+  const std::map<std::string, Use>& all() const { return uses_; }
+
+ private:
+  std::map<std::string, Use> uses_;
+};
+
+Uses uses_of(const Book& book) {
+  Uses uses;
+  for (const std::string& id : book.site().settings.rules) {
+    const ZoneRule* rule = book.plan.tables->rule(id);
+    if (rule == nullptr) continue;
+    for (const ZoneDefinition& zone : rule->zones) uses.add(zone.from, "zones");
+    for (const LimitDefinition& limit : rule->limits) uses.add(limit.from, "limits");
+  }
+  for (const TreeAssessment& tree : book.assessment().trees) {
+    for (const Figure& figure : figures_of(tree)) {
+      const std::size_t dot = figure.name.find('.');
+      uses.add(figure.from, figure.name.substr(0, dot));
+    }
+  }
+  for (const Parameter& parameter : book.plan.tables->parameters)
+    uses.add(parameter.from, "parameters of the models");
+  return uses;
+}
+
+template <class Set>
+std::string listed(const Set& set, std::string_view separator) {
+  return joined(std::vector<std::string>(set.begin(), set.end()), separator);
+}
+
+std::string statuses_of(const Use& use) {
+  std::string text;
+  for (const Status status : use.statuses)
+    text += (text.empty() ? "" : "\n") + mark(status) + " " + std::string(to_text(status));
+  return text;
+}
+
+}  // namespace
+
+void add_sources(Book& book) {
+  Flow flow = book.portrait();
+  book.open_chapter(flow, "Sources and how far they were read", "sources");
+  flow.paragraph(
+      "Every work that a figure of this report cites. A status belongs to what was taken from the "
+      "work, not to the work itself: the same text may have been read in one clause and be quoted "
+      "from memory in another. Whoever relies on a figure marked ᵐ checks it against the text "
+      "first.");
+  std::vector<Row> rows;
+  for (const auto& [id, use] : uses_of(book).all()) {
+    const Source* source = book.plan.tables->source(id);
+    rows.push_back({{{id, layout::kTableBold},
+                     {source == nullptr ? "not in the table of sources" : source->title},
+                     {listed(use.places, "; ")},
+                     {listed(use.what, ", ")},
+                     {statuses_of(use)},
+                     {source == nullptr ? "" : source->note}}});
+  }
+  table(flow,
+        {{"Source", 2},
+         {"Work", 4},
+         {"Places", 2.2},
+         {"Used for", 1.8},
+         {"Status", 1.7},
+         {"How it was read", 1.8}},
+        rows);
+  flow.heading(2, "To make this report again");
+  const Assessment& a = book.assessment();
+  flow.paragraph("Data version " + a.data_version + "; seed " + std::to_string(a.simulation.seed) +
+                 "; " + with_thousands(a.simulation.draws) +
+                 " draws. The same project, data version and seed give the same figures and the "
+                 "same file, byte for byte.");
+}
+
+}  // namespace rootstead
