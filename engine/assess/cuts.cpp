@@ -10,7 +10,7 @@ AnchorageCut cut_of(const WorkMap::Entry& entry) {
   cut.work = entry.work->id;
   cut.area = entry.ground;
   cut.depth = severed_depth(*entry.work);
-  cut.soil_removed = entry.work->digs();
+  cut.soil_removed = entry.work->kind != WorkKind::root_cut;
   return cut;
 }
 

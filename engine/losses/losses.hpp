@@ -26,7 +26,7 @@ namespace rootstead {
 
 bool is_new(const Work& work);  // proposed or approved
 // Does the work cut the roots it meets, so that what lies beyond is lost too? Works that dig, and
-// root cuts.
+// root cuts; paving by the depth of its construction.
 bool severs(const Work& work);
 // How deep it severs: the bottom of the pits for a bore. Zero where it does not sever.
 Length severed_depth(const Work& work);
