@@ -52,6 +52,9 @@ struct Tables {
   const Parameter& parameter(std::string_view id) const;
 };
 
+// Is a tree of this name of that species (or, where `taxon` is one word, that genus)?
+bool same_taxon(std::string_view botanical_name, std::string_view taxon);
+
 // Every fault in the tables themselves: a source id that is not in sources, a limit naming no
 // zone, a threshold outside its range, a duplicate id. Empty for shipped data, by test.
 std::vector<Error> coherence(const Tables& tables);

@@ -1,5 +1,7 @@
 #include "engine/tables/zone_rule.hpp"
 
+#include <algorithm>
+
 #include "engine/base/words.hpp"
 
 namespace rootstead {
@@ -57,6 +59,18 @@ constexpr Words<LimitDefinition::Weight, 4> kWeights{{
 }};
 
 }  // namespace
+
+bool ZoneTerm::about_stem() const {
+  return !about_crown() && kind != Kind::height_multiple && kind != Kind::fixed;
+}
+
+bool ZoneRule::needs_stem() const {
+  return std::any_of(zones.begin(), zones.end(), [](const ZoneDefinition& zone) {
+    return zone.centre == ZoneCentre::bark ||
+           std::any_of(zone.terms.begin(), zone.terms.end(),
+                       [](const ZoneTerm& term) { return term.about_stem(); });
+  });
+}
 
 std::string_view to_text(ZoneTerm::Kind kind) {
   return word_for(kKinds, kind);

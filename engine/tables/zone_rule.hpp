@@ -45,6 +45,7 @@ struct ZoneTerm {
   // Factors of D: rows good, moderate, poor tolerance; columns young, mature, over-mature.
   std::vector<std::vector<double>> matrix;
 
+  bool about_stem() const;
   bool about_crown() const { return kind == Kind::crown_outline || kind == Kind::crown_circle; }
 };
 
@@ -129,7 +130,10 @@ struct ZoneRule {
   std::vector<ZoneDefinition> zones;
   std::vector<LimitDefinition> limits;
   std::vector<std::string> notes;
-  std::string file;  // where it was read from
+  std::vector<Source> sources;  // works the rule's own file names, beside those of data/sources.csv
+  std::string file;             // where it was read from
+
+  bool needs_stem() const;  // does any zone take a stem diameter or girth?
 };
 
 // Words of the rule files: "stem times", "bark", "share of area" ...

@@ -1,0 +1,112 @@
+#include <algorithm>
+#include <set>
+
+#include "engine/base/nearest.hpp"
+#include "engine/tables/rule_faults.hpp"
+#include "engine/tables/tables.hpp"
+
+namespace rootstead {
+namespace {
+
+std::string subject_of(const ZoneRule& rule, const RuleFault& fault) {
+  const std::string whole = "rule " + (rule.id.empty() ? rule.file : rule.id);
+  switch (fault.part) {
+    case RuleFault::Part::rule:
+      return whole;
+    case RuleFault::Part::zone:
+      return whole + ", zone " + rule.zones[fault.index].id;
+    case RuleFault::Part::limit:
+      return whole + ", limit " + rule.limits[fault.index].id;
+  }
+  return whole;
+}
+
+class Coherence {
+ public:
+  explicit Coherence(const std::vector<Source>& sources) {
+    for (const Source& source : sources) ids_.push_back(source.id);
+  }
+
+  void unknown_source(const Citation& citation, const std::string& subject) {
+    if (std::find(ids_.begin(), ids_.end(), citation.source) != ids_.end()) return;
+    error(subject, "the source \"" + citation.source + "\" is not in sources.csv",
+          citation.source.empty() ? "name the source" : suggestion(citation.source, ids_));
+  }
+
+  void error(std::string subject, std::string message, std::string remedy) {
+    errors.push_back(
+        {Code::table_incoherent, std::move(subject), std::move(message), std::move(remedy)});
+  }
+
+  template <class Rows, class Name>
+  void unique(const Rows& rows, const std::string& table, Name name) {
+    std::set<std::string> seen;
+    for (const auto& row : rows) {
+      if (name(row).empty()) error(table, "a row has no name", "fill its first column");
+      if (!seen.insert(name(row)).second) {
+        error(table, "\"" + name(row) + "\" is there twice", "keep one of the two");
+      }
+    }
+  }
+
+  void rule(const ZoneRule& rule) {
+    for (const RuleFault& fault : faults_of(rule)) {
+      error(subject_of(rule, fault), fault.message, fault.remedy);
+    }
+    for (const ZoneDefinition& zone : rule.zones) {
+      unknown_source(zone.from, "rule " + rule.id + ", zone " + zone.id);
+    }
+    for (const LimitDefinition& limit : rule.limits) {
+      unknown_source(limit.from, "rule " + rule.id + ", limit " + limit.id);
+    }
+  }
+
+  void species(const Species& row) {
+    const std::string subject = "species.csv, " + row.botanical_name;
+    if (row.form == GrowthForm::unknown) error(subject, "the growth form is missing", "fill it");
+    if (row.architecture != RootArchitecture::unknown) {
+      unknown_source(row.architecture_from, subject);
+    }
+    if (row.tolerance != Tolerance::unknown) unknown_source(row.tolerance_from, subject);
+    if (row.palm_top_share && (*row.palm_top_share <= 0 || *row.palm_top_share > 1)) {
+      error(subject, "palm_top_share is no share", "give a number above 0 and up to 1");
+    }
+  }
+
+  void parameter(const Parameter& row) {
+    const std::string subject = "parameters.csv, " + row.id;
+    if (row.low > row.best || row.best > row.high) {
+      error(subject, "low, best and high do not rise", "order the three");
+    }
+    unknown_source(row.from, subject);
+  }
+
+  std::vector<Error> errors;
+
+ private:
+  std::vector<std::string> ids_;
+};
+
+}  // namespace
+
+std::vector<Error> coherence(const ZoneRule& rule, const std::vector<Source>& sources) {
+  Coherence check(sources);
+  check.rule(rule);
+  return std::move(check.errors);
+}
+
+std::vector<Error> coherence(const Tables& tables) {
+  Coherence check(tables.sources);
+  check.unique(tables.rules, "rules", [](const ZoneRule& row) { return row.id; });
+  check.unique(tables.sources, "sources.csv", [](const Source& row) { return row.id; });
+  check.unique(tables.species, "species.csv",
+               [](const Species& row) { return row.botanical_name; });
+  check.unique(tables.parameters, "parameters.csv", [](const Parameter& row) { return row.id; });
+  for (const ZoneRule& rule : tables.rules) check.rule(rule);
+  for (const Species& row : tables.species) check.species(row);
+  for (const Parameter& row : tables.parameters) check.parameter(row);
+  if (tables.version.empty()) check.error("VERSION", "the data version is missing", "write one");
+  return std::move(check.errors);
+}
+
+}  // namespace rootstead

@@ -1,0 +1,112 @@
+#include "engine/tables/tables.hpp"
+
+#include <algorithm>
+#include <cassert>
+
+#include "engine/base/text.hpp"
+#include "engine/base/words.hpp"
+
+namespace rootstead {
+namespace {
+
+constexpr Words<Tolerance, 4> kTolerances{{
+    {Tolerance::unknown, "unknown"},
+    {Tolerance::good, "good"},
+    {Tolerance::moderate, "moderate"},
+    {Tolerance::poor, "poor"},
+}};
+
+constexpr Words<RootArchitecture, 4> kArchitectures{{
+    {RootArchitecture::unknown, "unknown"},
+    {RootArchitecture::heart, "heart"},
+    {RootArchitecture::plate, "plate"},
+    {RootArchitecture::tap, "tap"},
+}};
+
+template <class Row>
+const Row* row_of(const std::vector<Row>& rows, std::string_view id) {
+  const auto found =
+      std::find_if(rows.begin(), rows.end(), [&](const Row& row) { return row.id == id; });
+  return found == rows.end() ? nullptr : &*found;
+}
+
+// Genus and epithet in small letters, without hybrid signs, authors and cultivars; the epithet is
+// empty for "Quercus", "Quercus sp." and "Quercus spp.".
+struct TaxonName {
+  std::string genus, epithet;
+};
+
+TaxonName taxon_name(std::string_view botanical_name) {
+  constexpr std::string_view kHybridSign = "\xC3\x97";  // multiplication sign in UTF-8
+  std::string plain = lower_case(botanical_name);
+  for (auto at = plain.find(kHybridSign); at != std::string::npos; at = plain.find(kHybridSign)) {
+    plain.replace(at, kHybridSign.size(), " ");
+  }
+  std::vector<std::string> words;
+  for (const std::string& word : split(plain, ' ')) {
+    const std::string kept(trimmed(word));
+    if (!kept.empty() && kept != "x") words.push_back(kept);
+  }
+  TaxonName name;
+  if (!words.empty()) name.genus = words[0];
+  if (words.size() > 1 && words[1] != "sp." && words[1] != "spp." && words[1] != "sp" &&
+      words[1] != "spp" && words[1].front() >= 'a' && words[1].front() <= 'z') {
+    name.epithet = words[1];
+  }
+  return name;
+}
+
+bool same_letters(std::string_view a, std::string_view lower) {
+  return std::equal(a.begin(), a.end(), lower.begin(), lower.end(), [](char x, char y) {
+    return (x >= 'A' && x <= 'Z' ? static_cast<char>(x - 'A' + 'a') : x) == y;
+  });
+}
+
+}  // namespace
+
+const ZoneRule* Tables::rule(std::string_view id) const {
+  return row_of(rules, id);
+}
+
+const Source* Tables::source(std::string_view id) const {
+  return row_of(sources, id);
+}
+
+const Species* Tables::species_of(std::string_view botanical_name) const {
+  const TaxonName name = taxon_name(botanical_name);
+  if (name.genus.empty()) return nullptr;
+  const std::string whole = name.genus + " " + name.epithet;
+  const Species* genus = nullptr;
+  for (const Species& row : species) {
+    if (!name.epithet.empty() && same_letters(row.botanical_name, whole)) return &row;
+    if (same_letters(row.botanical_name, name.genus)) genus = &row;
+  }
+  return genus;
+}
+
+bool same_taxon(std::string_view botanical_name, std::string_view taxon) {
+  const TaxonName name = taxon_name(botanical_name), wanted = taxon_name(taxon);
+  return !wanted.genus.empty() && name.genus == wanted.genus &&
+         (wanted.epithet.empty() || name.epithet == wanted.epithet);
+}
+
+const Parameter& Tables::parameter(std::string_view id) const {
+  const Parameter* found = row_of(parameters, id);
+  assert(found != nullptr && "a parameter that data/parameters.csv does not have");
+  return *found;
+}
+
+std::string_view to_text(Tolerance tolerance) {
+  return word_for(kTolerances, tolerance);
+}
+std::string_view to_text(RootArchitecture architecture) {
+  return word_for(kArchitectures, architecture);
+}
+std::optional<Tolerance> tolerance_from(std::string_view text) {
+  return value_for(kTolerances, text);
+}
+std::optional<RootArchitecture> root_architecture_from(std::string_view text) {
+  return value_for(kArchitectures, text);
+}
+
+}  // namespace rootstead
