@@ -88,6 +88,9 @@ struct ZoneDefinition {
   StemMeasure measure = StemMeasure::standard;
   bool redraw_at_barriers = false;  // an equal-area polygon where a barrier stands
   Citation from;
+  // Where a part is known less well than the rest: a figure that rests on it has the weaker status.
+  std::optional<Status> bounds_status;  // of at_least and at_most
+  std::optional<Status> redraw_status;
   std::string note;
 };
 
@@ -126,6 +129,8 @@ struct ZoneRule {
   bool off_by_default = false;  // drafts: never chosen unless named
   EnteredLength measured_at;    // height at which D is taken
   DiameterRule diameter;
+  std::optional<Status> stems_status;       // of combining several stems; none: as the zone's
+  std::optional<Status> many_stems_status;  // of combining more than diameter.many_above
   std::optional<EnteredLength> round_diameter_to;
   std::vector<ZoneDefinition> zones;
   std::vector<LimitDefinition> limits;
