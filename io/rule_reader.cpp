@@ -64,7 +64,7 @@ class RuleReader {
     rule_.round_diameter_to = head_.length("round_diameter_to");
     rule_.notes = head_.texts("notes");
     read_stems();
-    for (const toml::table* table : head_.tables("source")) read_source(*table);
+    for (const toml::table* table : head_.tables("sources")) read_source(*table);
     default_ = read_citation(head_, Citation{});
   }
 
@@ -118,7 +118,7 @@ class RuleReader {
   void check_source(Section& section, const std::string& id, bool head) {
     if (id.empty() && head) {
       section.mistake("source", "the source of the rule is missing",
-                      "name a source of data/sources.csv, or add one as [[source]]");
+                      "name a source of data/sources.csv, or add one as [[sources]]");
     }
     if (id.empty() || section.reported("source") || (!head && !section.has("source"))) return;
     std::vector<std::string> known;
@@ -127,8 +127,9 @@ class RuleReader {
     if (std::find(known.begin(), known.end(), id) != known.end()) return;
     const std::string near = nearest(id, known);
     section.mistake("source", "the source \"" + id + "\" is not known",
-                    near.empty() ? "add it to this file as [[source]] with id and title"
-                                 : "did you mean \"" + near + "\"? Else add it as [[source]]");
+                    near.empty() ? "add it to this file as [[sources]] with id and title"
+                                 : "perhaps \"" + near +
+                                       "\" is meant; else add it to this file as [[sources]]");
   }
 
   void read_zone(Section& section) {

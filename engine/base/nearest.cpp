@@ -47,7 +47,7 @@ std::string nearest(std::string_view word, const std::vector<std::string>& known
 
 std::string suggestion(std::string_view word, const std::vector<std::string>& known) {
   const std::string near = nearest(word, known);
-  if (!near.empty()) return "did you mean \"" + near + "\"?";
+  if (!near.empty()) return "perhaps \"" + near + "\" is meant";
   return "known are: " + joined(known, ", ");
 }
 

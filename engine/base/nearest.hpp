@@ -1,4 +1,4 @@
-// The known word nearest to one that is not known: "did you mean ...?"
+// The known word nearest to one that is not known.
 #pragma once
 
 #include <string>
@@ -15,7 +15,7 @@ int edit_distance(std::string_view a, std::string_view b);
 // its letters (at least 2), or holding `word` whole.
 std::string nearest(std::string_view word, const std::vector<std::string>& known);
 
-// "did you mean \"girth_times\"?", or "known are: a, b, c" where nothing is near.
+// "perhaps \"girth_times\" is meant", or "known are: a, b, c" where nothing is near.
 std::string suggestion(std::string_view word, const std::vector<std::string>& known);
 
 }  // namespace rootstead
