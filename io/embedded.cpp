@@ -7,24 +7,24 @@ namespace {
 // One row of the index that the assembler wrote.
 struct Entry {
   const char* name;
-  const char* text;
-  std::uint64_t size;
+  const char* begin;
+  const char* end;
 };
 
 }  // namespace
 
 extern "C" {
-extern const Entry rootstead_embedded_files[];
-extern const std::uint64_t rootstead_embedded_count;
+extern const Entry rootstead_data[];
+extern const std::uint64_t rootstead_data_count;
 }
 
 namespace rootstead::io {
 
 std::vector<EmbeddedFile> embedded_files() {
   std::vector<EmbeddedFile> files;
-  for (std::uint64_t i = 0; i < rootstead_embedded_count; ++i) {
-    const Entry& entry = rootstead_embedded_files[i];
-    files.push_back({entry.name, {entry.text, entry.size}});
+  for (std::uint64_t i = 0; i < rootstead_data_count; ++i) {
+    const Entry& entry = rootstead_data[i];
+    files.push_back({entry.name, {entry.begin, entry.end}});
   }
   return files;
 }

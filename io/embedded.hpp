@@ -1,4 +1,4 @@
-// The files of data/ inside the program (cmake/EmbedData.cmake puts them there).
+// The files of data/ inside the program (cmake/Embed.cmake puts them there).
 #pragma once
 
 #include <optional>

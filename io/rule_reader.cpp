@@ -180,6 +180,7 @@ class RuleReader {
     applies.categories = section.texts("categories");
     applies.taxa = section.texts("taxa");
     applies.columnar = section.flag("columnar");
+    applies.several_stems = section.flag("several_stems");
     applies.leaning = section.flag("leaning");
     section.finish();
     return applies;

@@ -19,27 +19,31 @@ struct Zone {
   std::string name;
   ZonePurpose purpose = ZonePurpose::vitality;
   Point centre;
-  Length radius;  // from the stem centre; of the equal circle where the zone is an outline
-  std::optional<MultiPolygon>
-      outline;  // where the zone is no circle: crown outline, redrawn at a barrier
+  Length radius;  // from the stem centre; where the zone is an outline, of the circle of its area
+  Length reach;   // no part of the zone lies farther from the centre
+  // Where the zone is no circle: a crown outline, a circle cut and enlarged at a barrier. Points
+  // on the true curve; `area` is that of the curve, up to 2e-4 more than the outline's.
+  std::optional<MultiPolygon> outline;
   Area area;
   bool capped = false, raised = false, redrawn = false;
   Length diameter;          // the D that went in; zero where the rule takes none
   Figure figure;            // the trail of the radius
-  std::vector<Note> notes;  // "rule has no clause for palms" stays out: see zones_of
+  std::vector<Note> notes;  // what a reader must know to use it
 };
 
 // All zones of `rule` for one tree. `position` may be missing: the zone then stands at (0, 0) and
-// has radius and area only.
-// Barriers redraw a zone whose rule asks for it: a circle of equal area kept on the tree's side.
-// Fails with outside_rule_domain where the rule has no clause for this growth form (a palm under a
-// stem-diameter rule), with missing_measurement where a needed measurement is absent.
+// no barrier redraws it. A growth form or tolerance that the tree does not say comes from the
+// species; where that is silent too, a form is taken to be no palm and a tolerance to be poor, with
+// a note.
+// Barriers redraw a zone whose rule asks for it: a circle of equal area kept on the tree's side
+// (engine/rules/redraw.hpp).
+// A zone that lacks a measurement is left out and named in a note of the others. Fails with
+// outside_rule_domain where the rule has no clause for the tree (a palm under a stem-diameter
+// rule), with missing_measurement where no zone of the rule can be computed.
 Result<std::vector<Zone>> zones_of(const Tree& tree, const ZoneRule& rule, const Tables& tables,
                                    const std::vector<Barrier>& barriers = {});
 
-// Radius R of the circle that, cut by a straight line at `distance` from its centre, keeps on the
-// centre's side the area of the full circle of radius r: pi R^2 - segment(R, distance) = pi r^2.
-// Accuracy: 1e-12 relative. Requires 0 <= distance.
-Length equal_area_radius(Length r, Length distance);
+// Does the rule's definition speak of this tree?
+bool applies_to(const Applies& applies, const Tree& tree);
 
 }  // namespace rootstead

@@ -39,7 +39,8 @@ class Check {
   }
 
   void check_id(const std::string& id) {
-    if (is_id(id)) return;
+    if (id.empty()) fault("id", "the id is missing", "add it, e.g. id = \"springboro-oh\"");
+    if (id.empty() || is_id(id)) return;
     fault("id", "\"" + id + "\" is no id",
           "write it in small letters, digits, hyphens and points, e.g. \"springboro-oh\"");
   }
@@ -66,6 +67,10 @@ class Check {
   void check_zone(const ZoneDefinition& zone) {
     part_ = Part::zone;
     check_id(zone.id);
+    if (zone.id == "zone") {
+      fault("id", "\"zone\" is no id of one zone: it stands for all zones of a rule",
+            "say which zone it is, e.g. \"critical-root-zone\"");
+    }
     if (zone.name.empty()) fault("name", "the name is missing", "name the zone in words");
     if (zone.terms.empty()) {
       fault("largest_of", "the zone has no size",
@@ -174,7 +179,12 @@ class Check {
     const bool repeated = std::any_of(
         rule_.limits.begin(), rule_.limits.begin() + static_cast<std::ptrdiff_t>(index_),
         [&](const LimitDefinition& other) { return other.id == limit.id; });
-    if (repeated) fault("id", "the id \"" + limit.id + "\" is used twice", "give it another id");
+    const bool zone_too =
+        std::any_of(rule_.zones.begin(), rule_.zones.end(),
+                    [&](const ZoneDefinition& zone) { return zone.id == limit.id; });
+    if (repeated || zone_too) {
+      fault("id", "the id \"" + limit.id + "\" is used twice", "give the limit another id");
+    }
     check_limit_zone(limit);
     check_threshold(limit);
     if (limit.triggers.empty()) {

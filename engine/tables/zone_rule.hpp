@@ -66,6 +66,7 @@ struct Applies {
   std::vector<std::string> categories;  // empty: all; "A" also takes in "A1"
   std::vector<std::string> taxa;        // botanical names or genera; empty: all
   std::optional<bool> columnar;         // only (true), or only not (false), columnar crowns
+  std::optional<bool> several_stems;    // only, or only not, trees with more than one stem
   std::optional<bool> leaning;          // only, or only not, trees with a lean on record
 };
 
