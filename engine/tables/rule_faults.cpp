@@ -107,7 +107,7 @@ class Check {
       const Applies& other = earlier.applies;
       const bool conditional = !other.conditions.empty() || !other.stages.empty() ||
                                !other.categories.empty() || !other.taxa.empty() || other.columnar ||
-                               other.leaning;
+                               other.several_stems || other.leaning;
       if (earlier.id != zone.id || conditional || other.forms != zone.applies.forms) continue;
       fault("id", "the id \"" + zone.id + "\" is used by an earlier zone for the same trees",
             "give it another id, or say by for = {...} which trees the earlier one is for");
