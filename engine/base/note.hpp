@@ -26,6 +26,8 @@ enum class NoteCode : std::uint16_t {
   outside_site = 114,
   tag_missing = 115,
   tree_dead = 116,
+  crown_doubtful = 117,
+  form_unknown = 118,
   // reading a source
   value_unreadable = 140,
   word_unknown = 141,
@@ -57,6 +59,8 @@ enum class NoteCode : std::uint16_t {
   // works
   width_assumed = 400,
   existing_work_near = 401,
+  shape_missing = 402,
+  measure_doubtful = 403,
 };
 
 struct Note {

@@ -67,9 +67,12 @@ struct Problem {
   std::string sentence() const;
 };
 
-// All problems of the site itself: missing position, zero or impossible diameter, girth mistaken
-// for diameter, duplicate tag, tree inside a building or paving, works without shape or depth,
-// items far from all others. Nothing is changed or dropped.
+// All problems of the site itself, in the order of trees, works, barriers and surfaces: what is
+// missing, impossible or doubtful in each, double ids and tags, trees inside buildings or paving,
+// shapes that cross themselves, defaults that will be used, things far from all others or with
+// easting and northing exchanged. Nothing is changed or dropped. Where every tree (or barrier) of a
+// file of at least ten lacks the same measurement, one problem says so for all of them.
+// The bounds of what is plausible are in plausible.hpp. Cost: n log n; 130,000 trees in a second.
 std::vector<Problem> problems_of(const Site& site);
 
 }  // namespace rootstead

@@ -1,0 +1,41 @@
+// What counts as plausible in a survey. Bounds for a second look, never for a computation; all are
+// our assumption unless said otherwise.
+#pragma once
+
+#include "engine/base/quantity.hpp"
+
+namespace rootstead::plausible {
+
+// Stems: few trees pass the first anywhere; past the second a unit has almost surely been mixed up.
+inline constexpr Length kDoubtfulDiameter = Length::metres(2.0);
+inline constexpr Length kImpossibleDiameter = Length::metres(3.5);
+
+// Diameter over height. Open-grown old trees reach about 0.08; a reading above this bound that
+// falls below it when divided by pi is more likely a girth.
+inline constexpr double kStoutest = 0.10;
+// Height over diameter. Slender forest trees reach about 150.
+inline constexpr double kMostSlender = 250;
+
+inline constexpr Length kDoubtfulHeight = Length::metres(60);
+// The tallest living tree on record is about 116 m (from memory).
+inline constexpr Length kImpossibleHeight = Length::metres(116);
+
+inline constexpr Length kDoubtfulCrownRadius = Length::metres(25);
+
+// Works: beyond these a unit has probably been mixed up.
+inline constexpr Length kDoubtfulDepth = Length::metres(20);
+inline constexpr Length kDoubtfulWidth = Length::metres(50);
+
+// A position is too vague for a work where its error passes this share of the distance to it
+// (common practice); only works within reach of any zone count, and tape accuracy is never vague.
+inline constexpr double kErrorShare = 0.10;
+inline constexpr Length kReachOfWorks = Length::metres(30);
+inline constexpr Length kTapeError = Length::metres(0.1);
+
+// Things this far from all others do not belong to one site.
+inline constexpr Length kApart = Length::metres(10'000);
+
+// Files with at least this many trees get one summary for what all of them lack.
+inline constexpr std::size_t kSummaryFrom = 10;
+
+}  // namespace rootstead::plausible
