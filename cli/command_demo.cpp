@@ -73,10 +73,21 @@ Result<OpenProject> make_demo_project(const fs::path& file) {
   return OpenProject{std::move(project), {}, std::move(tables)};
 }
 
+// A source may come with its column map beside it: "storm-drain.columns.toml".
+Result<io::ImportOptions> how_to_read(const fs::path& source, const char* kind) {
+  io::ImportOptions how;
+  how.as = kind;
+  const fs::path map = fs::path(source).replace_extension(".columns.toml");
+  std::error_code ignored;
+  if (fs::exists(map, ignored)) {
+    ROOTSTEAD_TRY(how.columns, io::column_map_from_toml(map));
+  }
+  return how;
+}
+
 Outcome add_sources(io::Project& project, const fs::path& folder, std::ostream& out) {
   for (const auto& [name, kind] : kSources) {
-    io::ImportOptions how;
-    how.as = kind;
+    ROOTSTEAD_TRY(const io::ImportOptions how, how_to_read(folder / name, kind));
     ROOTSTEAD_TRY(const io::Import import, io::read_source(folder / name, how, project.system()));
     ROOTSTEAD_CHECK(project.add(import, now()));
     out << "  read " << counted(import.rows_read, "row", "rows") << " of " << name << " as " << kind
