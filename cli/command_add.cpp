@@ -99,7 +99,7 @@ Result<Exit> add_source(const AddOptions& options, const Console& console) {
   if (!options.save_columns.empty()) {
     ROOTSTEAD_CHECK(save_map(import, options.save_columns));
   }
-  ROOTSTEAD_CHECK(project.add(import, now()));
+  ROOTSTEAD_CHECK(project.add(import, io::utc_now()));
   say_read(import, options, console.out);
   return Exit::done;
 }

@@ -102,7 +102,7 @@ Outcome take_simulation(const AssessCommand& options, OpenProject& open, const s
 
 Result<Exit> assess_and_save(const AssessCommand& options, const Console& console) {
   ROOTSTEAD_TRY(OpenProject open, open_project(options.project, console));
-  const std::string when = now();
+  const std::string when = io::utc_now();
   ROOTSTEAD_CHECK(take_simulation(options, open, when));
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
   ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, when));

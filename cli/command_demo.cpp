@@ -89,7 +89,7 @@ Outcome add_sources(io::Project& project, const fs::path& folder, std::ostream& 
   for (const auto& [name, kind] : kSources) {
     ROOTSTEAD_TRY(const io::ImportOptions how, how_to_read(folder / name, kind));
     ROOTSTEAD_TRY(const io::Import import, io::read_source(folder / name, how, project.system()));
-    ROOTSTEAD_CHECK(project.add(import, now()));
+    ROOTSTEAD_CHECK(project.add(import, io::utc_now()));
     out << "  read " << counted(import.rows_read, "row", "rows") << " of " << name << " as " << kind
         << ", " << counted(import.problems.size(), "problem", "problems") << '\n';
   }
@@ -140,7 +140,7 @@ Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
   ROOTSTEAD_TRY(open.site, open.project.read());
   show_problems(open, console.out);
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
-  ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, now()));
+  ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, io::utc_now()));
   console.out << "Assessed " << counted(assessment.trees.size(), "tree", "trees") << " against "
               << counted(open.site.works.size(), "work", "works") << '\n';
   const Plan plan{&open.site, &open.tables, &assessment};

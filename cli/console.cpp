@@ -1,8 +1,6 @@
 #include "cli/console.hpp"
 
-#include <array>
 #include <chrono>
-#include <ctime>
 #include <ostream>
 
 namespace rootstead::cli {
@@ -21,15 +19,6 @@ double seconds_since_start() {
 Exit exit_for(const Error& error) {
   const auto code = static_cast<int>(error.code);
   return code >= kFirstUseCode && code < kFirstGeometryCode ? Exit::wrong_use : Exit::failed;
-}
-
-std::string now() {
-  const std::time_t seconds = std::time(nullptr);
-  std::tm parts{};
-  gmtime_r(&seconds, &parts);
-  std::array<char, sizeof "2026-11-25T09:30:00Z"> text{};
-  std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M:%SZ", &parts);
-  return text.data();
 }
 
 Progress::Progress(const Console& console, std::string what)

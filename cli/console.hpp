@@ -20,9 +20,6 @@ struct Console {
 // Wrong use for what was asked wrongly (codes 200 to 299), failed for everything else.
 Exit exit_for(const Error& error);
 
-// Now, in UTC, as ISO 8601: "2026-11-25T09:30:00Z". The engine has no clock; this is the only one.
-std::string now();
-
 // A line that rewrites itself while long work goes on; silent unless the console is a terminal and
 // the work has lasted longer than half a second. Wiped when it goes out of scope.
 class Progress {
