@@ -33,6 +33,8 @@ constexpr std::pair<const char*, SheetSize> kSheetsMade[] = {
     {"salt-walk-a1.pdf", SheetSize::a1},
     {"salt-walk-tabloid.pdf", SheetSize::tabloid}};
 
+constexpr const char* kPictures[] = {"salt-walk-plan.png", "salt-walk-plan.svg"};
+
 constexpr const char* kExports[] = {"salt-walk.dxf",          "salt-walk.geojson", "salt-walk.csv",
                                     "salt-walk-results.gpkg", "salt-walk.fgb",     "salt-walk.shp"};
 
@@ -106,6 +108,10 @@ Outcome write_reports(const Plan& plan, const fs::path& folder, std::ostream& ou
   for (const auto& [name, sheet] : kSheetsMade) {
     ROOTSTEAD_CHECK(write_report(plan, ReportOptions{sheet, 0}, folder / name));
     out << "  report " << name << '\n';
+  }
+  for (const char* name : kPictures) {
+    ROOTSTEAD_CHECK(write_plan_picture(plan, folder / name));
+    out << "  picture " << name << '\n';
   }
   return Nothing{};
 }
