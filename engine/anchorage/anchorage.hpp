@@ -12,12 +12,14 @@
 #include "engine/base/note.hpp"
 #include "engine/base/range.hpp"
 #include "engine/geom/shapes.hpp"
-#include "engine/site/tree.hpp"
+#include "engine/site/site.hpp"
 #include "engine/tables/tables.hpp"
 
 namespace rootstead {
 
 // A cut round a tree: an area in plan (a trench's footprint) and how deep.
+// `soil_removed` makes no difference to the figure: a root cut without excavation leaves ground
+// that is no longer tied to the tree. It is kept for the page.
 struct AnchorageCut {
   std::string work;
   MultiPolygon area;
@@ -36,25 +38,30 @@ struct AnchorageKept {
   std::optional<Length> nearest_cut;  // from the trunk face
   bool outside_tests = false;         // D outside 0.08-1.0 m, palm at less than 0.3 m ...
   std::vector<std::string> reasons_to_inspect;  // override conditions met, in words
-  std::vector<std::string> works;               // that bear on it
+  std::vector<std::string> works;               // that bear on it, the heaviest first
   Figure figure;
   std::vector<Note> notes;
 };
 
-// The components of one architecture class, for tests and for the page.
+// The components of one architecture class and the constants they work with.
 struct AnchorageShares {
-  double tension = 0, central = 0, plate = 0, hinge = 0;
-  double u0 = 1, u0_hinge = 1;
+  double tension = 0, central = 0, plate = 0, hinge = 0;  // add up to 1
+  double u0 = 1, u0_hinge = 1;  // in distance units: a severed root of this length holds 63 %
+  double hinge_offset = 0.5;    // of the tilting axis, lee of the centre, over the plate radius
+  Length depth_scale = Length::metres(0.25);  // share of structural roots above d: 1 - exp(-d/this)
+  double plate_radius_per_unit = 4;
+  std::optional<Length> unit;  // palms: distances count in this; else in stem diameters
 };
 AnchorageShares anchorage_shares(RootArchitecture architecture, bool palm, const Tables& tables);
 
 // k for one wind direction, uniform roots. `wind_from` is an azimuth. No cut gives exactly 1.
 // Accuracy: +-0.003 against the regression table (quadrature over 360 rays).
-double anchorage_kept(const Tree& tree, Length diameter, const AnchorageShares& shares, bool palm,
+double anchorage_kept(const Tree& tree, Length diameter, const AnchorageShares& shares,
                       const std::vector<AnchorageCut>& cuts, Angle wind_from);
 
-// Fails with missing_measurement where no diameter or position is known.
+// Fails with missing_measurement where no position or, palms apart, no diameter is known. The soil
+// decides the architecture where it is shallow, and adds reasons to inspect where it is wet.
 Result<AnchorageKept> anchorage_of(const Tree& tree, const std::vector<AnchorageCut>& cuts,
-                                   const Tables& tables);
+                                   const Tables& tables, const Soil& soil = {});
 
 }  // namespace rootstead

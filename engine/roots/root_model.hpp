@@ -1,9 +1,10 @@
 // RootModel: where one tree's roots are likely to be, as a probability. The first estimate
 // (separable, no barriers) and the full model stand behind the same interface.
-// Source: handbook of the project's root notes, docs/methods/roots.md.
+// Sources, formulas and what the model cannot know: docs/methods/roots.md.
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,9 @@ struct GroundTaking {
   // severs: what lies beyond it on the roots' way from the stem is lost too.
   // presses: roots stay but suffer; only a share of those beneath is counted (engine/soil).
   enum class Effect { severs, presses } effect = Effect::severs;
+  // presses: that share. Left out, it is looked up for the work of that id in the site: fill,
+  // paving and traffic by engine/soil, any other work as working room.
+  std::optional<Range> pressed_share;
 };
 
 // Shares in [0, 1] of the absorbing (fine) roots.
@@ -37,6 +41,8 @@ struct RootLoss {
   std::vector<ByWork> by_work;  // same order as the works first appear in `takings`
 };
 
+// Draws are the same for every set of works, so adding, widening or deepening a work never lowers
+// a figure. With no draws at all a range is the central value three times.
 struct RootSimulation {
   std::uint64_t seed = 1;
   int draws = 1000;
@@ -56,7 +62,7 @@ class RootModel {
  public:
   virtual ~RootModel() = default;
 
-  // Requires: tree.position. Same seed, same bits.
+  // Same seed, same bits.
   virtual RootLoss loss(const std::vector<GroundTaking>& takings,
                         const RootSimulation& how) const = 0;
   virtual RootEstimate estimate(const RootSimulation& how) const = 0;
@@ -67,9 +73,14 @@ class RootModel {
   virtual double share_above(const Point& at, Length depth) const = 0;
 };
 
-// Palms get their own variant; the caller need not know. Fails with missing_measurement where no
-// stem diameter (or, for palms, no position) is known.
+// Palms and other monocots get their own variant; the caller need not know. Fails with
+// missing_measurement where no position or, palms apart, no stem diameter is known.
+// Requires: tree, site and tables outlive the model.
 Result<std::unique_ptr<RootModel>> first_estimate(const Tree& tree, const Site& site,
                                                   const Tables& tables);
+
+// A palm or other monocot by its record or by its species (may be null): either is enough, so that
+// no palm is ever scaled by its stem.
+bool roots_like_a_palm(const Tree& tree, const Species* species);
 
 }  // namespace rootstead

@@ -16,4 +16,7 @@ struct PressingEffect {
 };
 PressingEffect pressing_effect(const Work& work, const Soil& soil, const Tables& tables);
 
+// The same for the working room beside a dig: wheels and storage.
+PressingEffect working_room_effect(const Soil& soil, const Tables& tables);
+
 }  // namespace rootstead

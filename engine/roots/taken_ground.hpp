@@ -1,0 +1,78 @@
+// TakenGround: what works do round one stem, boiled down once to a short list of cells, so that
+// each draw of a simulation costs a dot product and no geometry.
+//
+// A root grows straight out from the stem at its depth. It is lost at distance r if any severing
+// work met before r is at least as deep; what is left of the roots beneath pressed ground counts
+// as lost by the share of engine/soil. Ground beyond a cut, under a cut and between two cuts is
+// therefore counted once.
+// Accuracy: 180 rays and 128 rings; within 0.003 of the exact integral for straight cuts.
+#pragma once
+
+#include <utility>
+#include <vector>
+
+#include "engine/base/range.hpp"
+#include "engine/geom/shapes.hpp"
+#include "engine/roots/root_field.hpp"
+
+namespace rootstead {
+
+// One work's taking as the rays see it.
+struct RayedTaking {
+  bool severs = true;
+  double depth = 0;  // severs: metres
+  Range pressed;     // presses: share of roots beneath counted as lost
+  using Intervals = std::vector<std::pair<double, double>>;
+  std::vector<Intervals> by_ray;  // kRays of them, enter and leave in metres
+};
+
+inline constexpr int kRays = 180;
+Angle ray_azimuth(int ray);  // 1, 3, 5 ... 359 degrees
+RayedTaking rayed(const Point& stem, const MultiPolygon& area, double reach);
+
+// Rings round the stem, finer near it: edges from 0 to the reach.
+std::vector<double> ring_edges(double reach);
+
+// A field sorted into the rings; computed once for a draw and used for every work.
+struct RingedField {
+  RingedField(const RootField& field, const std::vector<double>& edges);
+  RootField field;
+  std::vector<double> mass;      // share of roots in each ring
+  std::vector<double> relative;  // middle of the ring over the extent, at most 1
+  double share_above(double depth) const;
+};
+
+class TakenGround {
+ public:
+  TakenGround(const std::vector<const RayedTaking*>& takings, const std::vector<double>& edges);
+
+  // Share of the field's roots lost, in [0, 1].
+  double lost(const RingedField& ringed) const;
+
+ private:
+  // What happened to the ground somewhere: severed down to `depth`, pressed by `pressed`.
+  struct State {
+    double depth = 0;
+    Range pressed;
+    friend bool operator==(const State&, const State&) = default;
+  };
+  struct Cell {
+    std::size_t ring = 0;
+    std::size_t state = 0;
+    Sectors weight{};  // share of the ring in this state, by sector value
+  };
+  struct Stretch {
+    double from = 0, to = 0;
+    State state;
+  };
+  static std::vector<Stretch> stretches(const std::vector<const RayedTaking*>& takings,
+                                        std::size_t ray, double reach);
+  void add(const Stretch& stretch, const Sectors& weights, const std::vector<double>& edges);
+  std::size_t index_of(const State& state);
+
+  std::vector<State> states_;
+  std::vector<std::vector<Sectors>> dense_;  // by state and ring; emptied into cells_
+  std::vector<Cell> cells_;
+};
+
+}  // namespace rootstead

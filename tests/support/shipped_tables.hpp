@@ -1,0 +1,96 @@
+// The shipped species and parameters, read straight from data/ so that the tests of the engine
+// need nothing of the io room.
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <map>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "engine/base/text.hpp"
+#include "engine/tables/tables.hpp"
+#include "tests/support/shared_data.hpp"
+
+namespace rootstead::test {
+
+using CsvRow = std::map<std::string, std::string>;
+
+inline std::vector<std::string> csv_cells(const std::string& line) {
+  std::vector<std::string> cells(1);
+  bool quoted = false;
+  for (const char c : line) {
+    if (c == '"') quoted = !quoted;
+    if (c == ',' && !quoted) cells.emplace_back();
+    if (c != '"' && (c != ',' || quoted)) cells.back() += c;
+  }
+  return cells;
+}
+
+inline std::vector<CsvRow> csv_rows(const std::string& name) {
+  std::ifstream file(source_dir() / "data" / name);
+  EXPECT_TRUE(file.good()) << "data/" << name << " is not there";
+  std::vector<std::string> header;
+  std::vector<CsvRow> rows;
+  for (std::string line; std::getline(file, line);) {
+    if (line.empty()) continue;
+    const auto cells = csv_cells(line);
+    if (header.empty()) {
+      header = cells;
+      continue;
+    }
+    EXPECT_EQ(cells.size(), header.size()) << name << ": " << line;
+    CsvRow row;
+    for (std::size_t i = 0; i < cells.size() && i < header.size(); ++i) row[header[i]] = cells[i];
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+inline double number_of(const std::string& text) {
+  const auto number = number_from(text);
+  EXPECT_TRUE(number) << "\"" << text << "\" is no number";
+  return number.value_or(0);
+}
+
+inline Citation citation_of(CsvRow& row, const std::string& prefix) {
+  return {row[prefix + "source"], row[prefix + "place"],
+          status_from(row[prefix + "status"]).value_or(Status::assumption)};
+}
+
+inline Tables shipped_tables() {
+  Tables tables;
+  tables.version = "test";
+  for (CsvRow row : csv_rows("parameters.csv"))
+    tables.parameters.push_back({row["id"], number_of(row["low"]), number_of(row["best"]),
+                                 number_of(row["high"]), row["spread"], row["unit"], row["meaning"],
+                                 citation_of(row, "")});
+  for (CsvRow row : csv_rows("species.csv")) {
+    Species species;
+    species.botanical_name = row["botanical_name"];
+    species.common_name = row["common_name"];
+    species.form = growth_form_from(row["form"]).value_or(GrowthForm::unknown);
+    species.architecture =
+        root_architecture_from(row["architecture"]).value_or(RootArchitecture::unknown);
+    species.tolerance = tolerance_from(row["tolerance"]).value_or(Tolerance::unknown);
+    species.sources_disagree = row["tolerance_disagree"] == "yes";
+    species.palm_top_share = number_from(row["palm_top_share"]);
+    species.architecture_from = citation_of(row, "architecture_");
+    species.tolerance_from = citation_of(row, "tolerance_");
+    tables.species.push_back(species);
+  }
+  for (CsvRow row : csv_rows("sources.csv"))
+    tables.sources.push_back({row["id"], row["title"], row["note"]});
+  return tables;
+}
+
+// The same with one parameter set to one value.
+inline Tables with(Tables tables, std::string_view id, double value) {
+  for (Parameter& parameter : tables.parameters)
+    if (parameter.id == id) parameter.low = parameter.best = parameter.high = value;
+  return tables;
+}
+
+}  // namespace rootstead::test
