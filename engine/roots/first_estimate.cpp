@@ -95,25 +95,25 @@ RootLoss FirstEstimate::loss(const std::vector<GroundTaking>& takings,
   if (takings.empty()) return {};
   const std::vector<RootField> drawn = fields(how);
   const double reach = widest(drawn);
-  const std::vector<double> edges = ring_edges(reach);
+  const Rings rings(reach, source_->central().spread);
 
   std::vector<RayedTaking> all_rayed;
   for (const GroundTaking& taking : takings) all_rayed.push_back(rayed_taking(taking, reach));
   std::vector<const RayedTaking*> all;
   for (const RayedTaking& taking : all_rayed) all.push_back(&taking);
 
-  const TakenGround together(all, edges);
+  const TakenGround together(all, rings);
   RootLoss loss;
   std::vector<TakenGround> alone;
   for (const auto& [work, parts] : by_work(takings, all_rayed)) {
     loss.by_work.push_back({work, {}});
-    alone.emplace_back(parts, edges);
+    alone.emplace_back(parts, rings);
   }
 
   std::vector<double> of_all;
   std::vector<std::vector<double>> of_work(alone.size());
   for (const RootField& field : drawn) {
-    const RingedField ringed(field, edges);
+    const RingedField ringed(field, rings);
     of_all.push_back(together.lost(ringed));
     for (std::size_t w = 0; w < alone.size(); ++w) of_work[w].push_back(alone[w].lost(ringed));
   }
@@ -143,12 +143,12 @@ Figure share_figure(std::string name, const Range& range, std::string formula) {
 
 RootEstimate FirstEstimate::estimate(const RootSimulation& how) const {
   const std::vector<RootField> drawn = fields(how);
-  const std::vector<double> edges = ring_edges(widest(drawn));
+  const Rings rings(widest(drawn), source_->central().spread);
   const double crown = crown_radius();
   std::vector<double> extents, top_shares, under_crown;
   for (const RootField& field : drawn) {
     extents.push_back(extent_of(field.spread));
-    top_shares.push_back(RingedField(field, edges).share_above(kTopOfSoil));
+    top_shares.push_back(RingedField(field, rings).share_above(kTopOfSoil));
     under_crown.push_back(share_within(field.spread, crown));
   }
 

@@ -8,7 +8,7 @@
 namespace rootstead {
 namespace {
 
-constexpr std::size_t kRings = 128;
+constexpr std::size_t kRings = 64;
 constexpr double kRingGrading = 1.4;  // 1 would be even rings; more is finer near the stem
 constexpr std::size_t kDepthNodes = 5;
 
@@ -32,11 +32,8 @@ DepthNodes depth_nodes(const DepthLaw& law, double depth) {
   return nodes;
 }
 
-double at_distance(const DepthNodes& nodes, double relative) {
-  const double place = relative * (kDepthNodes - 1);
-  const auto i = std::min(static_cast<std::size_t>(place), kDepthNodes - 2);
-  const double part = place - static_cast<double>(i);
-  return nodes[i] * (1 - part) + nodes[i + 1] * part;
+double at_ring(const DepthNodes& nodes, const RingedField::Ring& ring) {
+  return nodes[ring.node] * (1 - ring.part) + nodes[ring.node + 1] * ring.part;
 }
 
 double dot(const Sectors& a, const Sectors& b) {
@@ -59,21 +56,38 @@ RayedTaking rayed(const Point& stem, const MultiPolygon& area, double reach) {
   return taking;
 }
 
-std::vector<double> ring_edges(double reach) {
-  std::vector<double> edges(kRings + 1);
-  for (std::size_t i = 0; i <= kRings; ++i)
-    edges[i] = reach * std::pow(static_cast<double>(i) / kRings, kRingGrading);
-  return edges;
+Rings::Rings(double reach, RadialSpread central) : central_(central) {
+  for (std::size_t i = 0; i <= kRings; ++i) {
+    edges_.push_back(reach * std::pow(static_cast<double>(i) / kRings, kRingGrading));
+    within_.push_back(share_within(central_, edges_.back()));
+  }
 }
 
-RingedField::RingedField(const RootField& the_field, const std::vector<double>& edges)
-    : field(the_field), mass(edges.size() - 1), relative(edges.size() - 1) {
+std::size_t Rings::ring_of(double r) const {
+  const auto above = std::upper_bound(edges_.begin(), edges_.end(), r);
+  return static_cast<std::size_t>(above - edges_.begin()) - 1;
+}
+
+double Rings::part(std::size_t ring, double from, double to) const {
+  const double start = edges_[ring], end = edges_[ring + 1];
+  if (from <= start && to >= end) return 1;
+  const double mass = within_[ring + 1] - within_[ring];
+  const double inner = std::max(from, start), outer = std::min(to, end);
+  if (mass <= 0) return (outer - inner) / (end - start);
+  return (share_within(central_, outer) - share_within(central_, inner)) / mass;
+}
+
+RingedField::RingedField(const RootField& the_field, const Rings& all)
+    : field(the_field), rings(all.count()) {
   const double extent = extent_of(field.spread);
-  double inside = share_within(field.spread, edges.front());
-  for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
+  const std::vector<double>& edges = all.edges();
+  double inside = 0;
+  for (std::size_t i = 0; i < rings.size(); ++i) {
     const double next = share_within(field.spread, edges[i + 1]);
-    mass[i] = next - inside;
-    relative[i] = std::min(1.0, (edges[i] + edges[i + 1]) / 2 / extent);
+    const double middle = std::min(1.0, (edges[i] + edges[i + 1]) / 2 / extent);
+    const double place = middle * (kDepthNodes - 1);
+    const std::size_t node = std::min(static_cast<std::size_t>(place), kDepthNodes - 2);
+    rings[i] = {next - inside, node, place - static_cast<double>(node)};
     inside = next;
   }
 }
@@ -81,16 +95,15 @@ RingedField::RingedField(const RootField& the_field, const std::vector<double>& 
 double RingedField::share_above(double depth) const {
   const DepthNodes nodes = depth_nodes(field.depth, depth);
   double sum = 0;
-  for (std::size_t i = 0; i < mass.size(); ++i) sum += mass[i] * at_distance(nodes, relative[i]);
+  for (const Ring& ring : rings) sum += ring.mass * at_ring(nodes, ring);
   return sum;
 }
 
-TakenGround::TakenGround(const std::vector<const RayedTaking*>& takings,
-                         const std::vector<double>& edges) {
+TakenGround::TakenGround(const std::vector<const RayedTaking*>& takings, const Rings& rings) {
   for (int ray = 0; ray < kRays; ++ray) {
     const Sectors weights = sector_weights(ray_azimuth(ray));
-    for (const Stretch& stretch : stretches(takings, static_cast<std::size_t>(ray), edges.back()))
-      add(stretch, weights, edges);
+    for (const Stretch& stretch : stretches(takings, static_cast<std::size_t>(ray), rings.reach()))
+      add(stretch, weights, rings);
   }
   for (std::size_t state = 0; state < dense_.size(); ++state)
     for (std::size_t ring = 0; ring < dense_[state].size(); ++ring)
@@ -128,16 +141,13 @@ std::vector<TakenGround::Stretch> TakenGround::stretches(
   return found;
 }
 
-void TakenGround::add(const Stretch& stretch, const Sectors& weights,
-                      const std::vector<double>& edges) {
-  std::vector<Sectors>& rings = dense_[index_of(stretch.state)];
-  rings.resize(edges.size() - 1);
-  const auto above = std::upper_bound(edges.begin(), edges.end(), stretch.from);
-  for (auto i = static_cast<std::size_t>(above - edges.begin()) - 1;
-       i + 1 < edges.size() && edges[i] < stretch.to; ++i) {
-    const double covered = std::min(stretch.to, edges[i + 1]) - std::max(stretch.from, edges[i]);
-    const double part = covered / (edges[i + 1] - edges[i]) / kRays;
-    for (std::size_t s = 0; s < kSectors; ++s) rings[i][s] += part * weights[s];
+void TakenGround::add(const Stretch& stretch, const Sectors& weights, const Rings& rings) {
+  std::vector<Sectors>& taken = dense_[index_of(stretch.state)];
+  taken.resize(rings.count());
+  for (std::size_t i = rings.ring_of(stretch.from);
+       i < rings.count() && rings.edges()[i] < stretch.to; ++i) {
+    const double part = rings.part(i, stretch.from, stretch.to) / kRays;
+    for (std::size_t s = 0; s < kSectors; ++s) taken[i][s] += part * weights[s];
   }
 }
 
@@ -158,9 +168,10 @@ double TakenGround::lost(const RingedField& ringed) const {
   }
   double sum = 0;
   for (const Cell& cell : cells_) {
-    const double cut = at_distance(severed[cell.state], ringed.relative[cell.ring]);
+    const RingedField::Ring& ring = ringed.rings[cell.ring];
+    const double cut = at_ring(severed[cell.state], ring);
     const double share = cut + (1 - cut) * pressed[cell.state];
-    sum += ringed.mass[cell.ring] * share * dot(cell.weight, ringed.field.sectors);
+    sum += ring.mass * share * dot(cell.weight, ringed.field.sectors);
   }
   return std::clamp(sum, 0.0, 1.0);
 }
