@@ -145,6 +145,21 @@ TEST(RootLoss, OfAShallowTrenchIsTheShareAboveItsDepth) {
   EXPECT_NEAR(loss.all.best, 0.3246, 0.003);
 }
 
+TEST(RootLoss, AgreesWithTheWorkedExampleOfTheMethodPage) {
+  // D 400 mm, crown radius 4 m, trench 2.4 m from the stem; integrated apart from this program.
+  Tree tree = tree_at(kStem, 0.4);
+  tree.crown = round_crown(4);
+  Site site;
+  const auto model = std::move(first_estimate(tree, site, tables())).value();
+  const auto trench = strip(kStem, 130, 2.4, 3.0);
+  EXPECT_NEAR(model->loss({sever(trench)}, kCentral).all.best, 0.2562, 0.002);
+  EXPECT_NEAR(model->loss({sever(trench, 0.9)}, kCentral).all.best, 0.2503, 0.002);
+  const RootEstimate estimate = model->estimate(kCentral);
+  EXPECT_NEAR(estimate.extent_m.best, 9.229, 0.001);
+  EXPECT_NEAR(estimate.share_under_crown.best, 0.4350, 0.0005);
+  EXPECT_NEAR(estimate.share_in_top_150mm.best, 0.4501, 0.001);
+}
+
 TEST(RootLoss, OfGroundUnderTheWholeTreeIsEverything) {
   const Bench bench(.25);
   EXPECT_NEAR(bench.loss({sever(square(kStem, 60))}), 1, 1e-9);
