@@ -102,18 +102,19 @@ RootLoss FirstEstimate::loss(const std::vector<GroundTaking>& takings,
   std::vector<const RayedTaking*> all;
   for (const RayedTaking& taking : all_rayed) all.push_back(&taking);
 
-  const TakenGround together(all, rings);
+  const std::vector<double> depths = depths_of(all_rayed);
+  const TakenGround together(all, rings, depths);
   RootLoss loss;
   std::vector<TakenGround> alone;
   for (const auto& [work, parts] : by_work(takings, all_rayed)) {
     loss.by_work.push_back({work, {}});
-    alone.emplace_back(parts, rings);
+    alone.emplace_back(parts, rings, depths);
   }
 
   std::vector<double> of_all;
   std::vector<std::vector<double>> of_work(alone.size());
   for (const RootField& field : drawn) {
-    const RingedField ringed(field, rings);
+    const RingedField ringed(field, rings, depths);
     of_all.push_back(together.lost(ringed));
     for (std::size_t w = 0; w < alone.size(); ++w) of_work[w].push_back(alone[w].lost(ringed));
   }
@@ -148,7 +149,7 @@ RootEstimate FirstEstimate::estimate(const RootSimulation& how) const {
   std::vector<double> extents, top_shares, under_crown;
   for (const RootField& field : drawn) {
     extents.push_back(extent_of(field.spread));
-    top_shares.push_back(RingedField(field, rings).share_above(kTopOfSoil));
+    top_shares.push_back(RingedField(field, rings, {kTopOfSoil}).share_above(0));
     under_crown.push_back(share_within(field.spread, crown));
   }
 

@@ -9,7 +9,7 @@ namespace rootstead {
 namespace {
 
 constexpr double kCentimetresPerMetre = 100;
-constexpr double kEvenBelow = 1e-9;  // |ln beta| under which roots count as evenly spread
+constexpr double kEvenBelow = 1e-7;  // |ln beta| per metre under which roots are evenly spread
 
 // Share of an exp(-r/L) plan density inside q = r/L, before truncation.
 double gamma_two(double q) {
@@ -61,13 +61,16 @@ double density(const RadialSpread& spread, double r) {
   return std::visit([r](const auto& s) { return s.density(r); }, spread);
 }
 
-double DepthLaw::share_above(double depth, double relative_distance) const {
+DepthLaw::Profile::Profile(double beta, double limit)
+    : log_beta_(kCentimetresPerMetre * std::log(beta)), limit_(limit) {
+  const bool even = std::abs(log_beta_) < kEvenBelow;
+  scale_ = even ? 0 : 1 / std::expm1(limit_ * log_beta_);
+}
+
+double DepthLaw::Profile::share_above(double depth) const {
   if (depth <= 0) return 0;
-  if (depth >= limit) return 1;
-  const double log_beta = std::log(beta - outer_shift * relative_distance);
-  if (std::abs(log_beta) < kEvenBelow) return depth / limit;
-  return std::expm1(kCentimetresPerMetre * depth * log_beta) /
-         std::expm1(kCentimetresPerMetre * limit * log_beta);
+  if (depth >= limit_) return 1;
+  return scale_ == 0 ? depth / limit_ : std::expm1(depth * log_beta_) * scale_;
 }
 
 double beta_of_top_share(double top_share) {

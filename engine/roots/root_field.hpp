@@ -46,7 +46,22 @@ struct DepthLaw {
   double beta = 0.966;
   double outer_shift = 0.010;
   double limit = 1.5;  // metres; no roots below
-  double share_above(double depth, double relative_distance) const;
+
+  // The law at one distance, for many depths.
+  class Profile {
+   public:
+    Profile(double beta, double limit);
+    double share_above(double depth) const;
+
+   private:
+    double log_beta_, limit_, scale_;
+  };
+  Profile at(double relative_distance) const {
+    return {beta - outer_shift * relative_distance, limit};
+  }
+  double share_above(double depth, double relative_distance) const {
+    return at(relative_distance).share_above(depth);
+  }
 };
 
 // The beta that puts `top_share` of the roots above 0.6 m into the upper 0.3 m.

@@ -8,10 +8,6 @@
 namespace rootstead {
 namespace {
 
-constexpr std::size_t kRings = 64;
-constexpr double kRingGrading = 1.4;  // 1 would be even rings; more is finer near the stem
-constexpr std::size_t kDepthNodes = 5;
-
 Range larger(const Range& a, const Range& b) {
   return {std::max(a.low, b.low), std::max(a.best, b.best), std::max(a.high, b.high)};
 }
@@ -22,24 +18,14 @@ double at_place(const Range& range, double place) {
   return range.best + (end - range.best) * std::abs(place);
 }
 
-// The depth law hardly bends outward, so it is evaluated at a few distances and joined straight.
-using DepthNodes = std::array<double, kDepthNodes>;
-
-DepthNodes depth_nodes(const DepthLaw& law, double depth) {
-  DepthNodes nodes{};
-  for (std::size_t i = 0; i < kDepthNodes; ++i)
-    nodes[i] = law.share_above(depth, static_cast<double>(i) / (kDepthNodes - 1));
-  return nodes;
-}
-
-double at_ring(const DepthNodes& nodes, const RingedField::Ring& ring) {
-  return nodes[ring.node] * (1 - ring.part) + nodes[ring.node + 1] * ring.part;
-}
-
+// Two sums at a time, which the processor can do side by side.
 double dot(const Sectors& a, const Sectors& b) {
-  double sum = 0;
-  for (std::size_t i = 0; i < kSectors; ++i) sum += a[i] * b[i];
-  return sum;
+  std::array<double, 2> sums{};
+  for (std::size_t i = 0; i < kSectors; i += 2) {
+    sums[0] += a[i] * b[i];
+    sums[1] += a[i + 1] * b[i + 1];
+  }
+  return sums[0] + sums[1];
 }
 
 }  // namespace
@@ -56,50 +42,17 @@ RayedTaking rayed(const Point& stem, const MultiPolygon& area, double reach) {
   return taking;
 }
 
-Rings::Rings(double reach, RadialSpread central) : central_(central) {
-  for (std::size_t i = 0; i <= kRings; ++i) {
-    edges_.push_back(reach * std::pow(static_cast<double>(i) / kRings, kRingGrading));
-    within_.push_back(share_within(central_, edges_.back()));
-  }
+std::vector<double> depths_of(const std::vector<RayedTaking>& takings) {
+  std::vector<double> depths = {0};
+  for (const RayedTaking& taking : takings)
+    if (taking.severs) depths.push_back(taking.depth);
+  std::sort(depths.begin(), depths.end());
+  depths.erase(std::unique(depths.begin(), depths.end()), depths.end());
+  return depths;
 }
 
-std::size_t Rings::ring_of(double r) const {
-  const auto above = std::upper_bound(edges_.begin(), edges_.end(), r);
-  return static_cast<std::size_t>(above - edges_.begin()) - 1;
-}
-
-double Rings::part(std::size_t ring, double from, double to) const {
-  const double start = edges_[ring], end = edges_[ring + 1];
-  if (from <= start && to >= end) return 1;
-  const double mass = within_[ring + 1] - within_[ring];
-  const double inner = std::max(from, start), outer = std::min(to, end);
-  if (mass <= 0) return (outer - inner) / (end - start);
-  return (share_within(central_, outer) - share_within(central_, inner)) / mass;
-}
-
-RingedField::RingedField(const RootField& the_field, const Rings& all)
-    : field(the_field), rings(all.count()) {
-  const double extent = extent_of(field.spread);
-  const std::vector<double>& edges = all.edges();
-  double inside = 0;
-  for (std::size_t i = 0; i < rings.size(); ++i) {
-    const double next = share_within(field.spread, edges[i + 1]);
-    const double middle = std::min(1.0, (edges[i] + edges[i + 1]) / 2 / extent);
-    const double place = middle * (kDepthNodes - 1);
-    const std::size_t node = std::min(static_cast<std::size_t>(place), kDepthNodes - 2);
-    rings[i] = {next - inside, node, place - static_cast<double>(node)};
-    inside = next;
-  }
-}
-
-double RingedField::share_above(double depth) const {
-  const DepthNodes nodes = depth_nodes(field.depth, depth);
-  double sum = 0;
-  for (const Ring& ring : rings) sum += ring.mass * at_ring(nodes, ring);
-  return sum;
-}
-
-TakenGround::TakenGround(const std::vector<const RayedTaking*>& takings, const Rings& rings) {
+TakenGround::TakenGround(const std::vector<const RayedTaking*>& takings, const Rings& rings,
+                         const std::vector<double>& depths) {
   for (int ray = 0; ray < kRays; ++ray) {
     const Sectors weights = sector_weights(ray_azimuth(ray));
     for (const Stretch& stretch : stretches(takings, static_cast<std::size_t>(ray), rings.reach()))
@@ -109,6 +62,10 @@ TakenGround::TakenGround(const std::vector<const RayedTaking*>& takings, const R
     for (std::size_t ring = 0; ring < dense_[state].size(); ++ring)
       if (dense_[state][ring] != Sectors{}) cells_.push_back({ring, state, dense_[state][ring]});
   dense_.clear();
+  for (const State& state : states_) {
+    const auto found = std::lower_bound(depths.begin(), depths.end(), state.depth);
+    state_depths_.push_back(static_cast<std::size_t>(found - depths.begin()));
+  }
 }
 
 // The ray from the stem outward, cut wherever something changes; untouched stretches left out.
@@ -159,19 +116,14 @@ std::size_t TakenGround::index_of(const State& state) {
   return states_.size() - 1;
 }
 
-double TakenGround::lost(const RingedField& ringed) const {
-  std::vector<DepthNodes> severed;
+double TakenGround::lost(const RingedField& field) const {
   std::vector<double> pressed;
-  for (const State& state : states_) {
-    severed.push_back(depth_nodes(ringed.field.depth, state.depth));
-    pressed.push_back(at_place(state.pressed, ringed.field.pressing));
-  }
+  for (const State& state : states_) pressed.push_back(at_place(state.pressed, field.pressing()));
   double sum = 0;
   for (const Cell& cell : cells_) {
-    const RingedField::Ring& ring = ringed.rings[cell.ring];
-    const double cut = at_ring(severed[cell.state], ring);
+    const double cut = field.share_above(state_depths_[cell.state], cell.ring);
     const double share = cut + (1 - cut) * pressed[cell.state];
-    sum += ring.mass * share * dot(cell.weight, ringed.field.sectors);
+    sum += field.mass(cell.ring) * share * dot(cell.weight, field.sectors());
   }
   return std::clamp(sum, 0.0, 1.0);
 }

@@ -13,7 +13,7 @@
 
 #include "engine/base/range.hpp"
 #include "engine/geom/shapes.hpp"
-#include "engine/roots/root_field.hpp"
+#include "engine/roots/rings.hpp"
 
 namespace rootstead {
 
@@ -30,42 +30,17 @@ inline constexpr int kRays = 180;
 Angle ray_azimuth(int ray);  // 1, 3, 5 ... 359 degrees
 RayedTaking rayed(const Point& stem, const MultiPolygon& area, double reach);
 
-// Rings round the stem, finer near it, from 0 to the widest extent of all draws. Inside a ring
-// roots are taken to lie as in the central field.
-class Rings {
- public:
-  Rings(double reach, RadialSpread central);
-  std::size_t count() const { return edges_.size() - 1; }
-  double reach() const { return edges_.back(); }
-  const std::vector<double>& edges() const { return edges_; }
-  std::size_t ring_of(double r) const;                          // requires 0 <= r < reach
-  double part(std::size_t ring, double from, double to) const;  // of the ring's roots, 0 to 1
-
- private:
-  std::vector<double> edges_;
-  std::vector<double> within_;  // central share within each edge
-  RadialSpread central_;
-};
-
-// A field sorted into the rings; computed once for a draw and used for every work.
-struct RingedField {
-  RingedField(const RootField& field, const Rings& rings);
-  RootField field;
-  struct Ring {
-    double mass = 0;       // share of roots
-    std::size_t node = 0;  // place of its middle between two of the distances at which the depth
-    double part = 0;       // law is evaluated
-  };
-  std::vector<Ring> rings;
-  double share_above(double depth) const;
-};
+// Every depth the takings reach, rising, after 0 for ground that is not severed.
+std::vector<double> depths_of(const std::vector<RayedTaking>& takings);
 
 class TakenGround {
  public:
-  TakenGround(const std::vector<const RayedTaking*>& takings, const Rings& rings);
+  // `depths` must hold every depth of `takings`, as the fields given to lost() do.
+  TakenGround(const std::vector<const RayedTaking*>& takings, const Rings& rings,
+              const std::vector<double>& depths);
 
   // Share of the field's roots lost, in [0, 1].
-  double lost(const RingedField& ringed) const;
+  double lost(const RingedField& field) const;
 
  private:
   // What happened to the ground somewhere: severed down to `depth`, pressed by `pressed`.
@@ -89,6 +64,7 @@ class TakenGround {
   std::size_t index_of(const State& state);
 
   std::vector<State> states_;
+  std::vector<std::size_t> state_depths_;    // place of each state's depth among the depths
   std::vector<std::vector<Sectors>> dense_;  // by state and ring; emptied into cells_
   std::vector<Cell> cells_;
 };

@@ -54,6 +54,7 @@ class WoodyFields final : public FieldSource {
       : tree_(tree),
         diameter_(diameter),
         architecture_(species ? species->architecture : RootArchitecture::unknown),
+        crown_radius_(tree.crown ? tree.crown->mean_radius().metres() : 0),
         soil_(soil),
         tables_(tables),
         soil_factor_(rootstead::soil_factor(soil, tables)),
@@ -68,7 +69,7 @@ class WoodyFields final : public FieldSource {
   double extent(double per_diameter, double limit, double per_crown) const;
   double beta(double beta, RootArchitecture architecture) const;
   RootArchitecture drawn_architecture(double u) const;
-  bool crown_known() const { return tree_.crown && tree_.crown->mean_radius().metres() > 0; }
+  bool crown_known() const { return crown_radius_ > 0; }
   Figure extent_figure(const RootField& field) const;
   Figure decay_figure(const RootField& field) const;
   Figure depth_figure(const RootField& field) const;
@@ -76,6 +77,7 @@ class WoodyFields final : public FieldSource {
   const Tree& tree_;
   Length diameter_;
   RootArchitecture architecture_;
+  double crown_radius_;  // m, 0 where unknown
   const Soil& soil_;
   const Tables& tables_;
   double soil_factor_;
@@ -86,7 +88,7 @@ double WoodyFields::extent(double per_diameter, double limit, double per_crown) 
   const double d = diameter_.metres();
   const double by_stem = limit * -std::expm1(-per_diameter * d / limit);
   if (!crown_known()) return std::max(kLeastExtent, by_stem * soil_factor_);
-  const double by_crown = per_crown * tree_.crown->mean_radius().metres();
+  const double by_crown = per_crown * crown_radius_;
   return std::max(kLeastExtent, std::sqrt(by_stem * by_crown) * soil_factor_);
 }
 
@@ -144,8 +146,7 @@ Figure WoodyFields::extent_figure(const RootField& field) const {
       {"f", "soil factor", shortest_number(soil_factor_)}};
   figure.formula = "R = Rinf (1 - exp(-k D / Rinf)) f";
   if (crown_known()) {
-    figure.inputs.push_back(
-        {"Rc", "mean crown radius", fixed_number(tree_.crown->mean_radius().metres(), 2) + " m"});
+    figure.inputs.push_back({"Rc", "mean crown radius", fixed_number(crown_radius_, 2) + " m"});
     figure.inputs.push_back(input_from(tables_.parameter(crown_ratio_id(diameter_)), "c"));
     figure.formula = "R = sqrt(Rinf (1 - exp(-k D / Rinf)) * c Rc) f";
   }
