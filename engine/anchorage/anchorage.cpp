@@ -151,7 +151,7 @@ Figure figure_of(const AnchorageKept& kept, const Standing& standing, const CutF
       {"n", "nearest cut from the trunk face",
        facts.nearest ? fixed_number(*facts.nearest, 2) + " m" : "none"}};
   figure.formula =
-      "k = fT KT + fC + fP KP + fH KH for each wind direction; a root cut at u holds "
+      "k = fT KT + fC KC + fP KP + fH KH for each wind direction; a root cut at u holds "
       "1 - exp(-(u / u0)^1.5); the least k of 36 directions is shown";
   figure.from = {"smiley-2008", "calibrated on the published force losses", Status::assumption};
   return figure;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "engine/geom/measure.hpp"
 #include "engine/geom/ray.hpp"
 
 namespace rootstead {
@@ -41,6 +42,9 @@ Trunk trunk_of(Length diameter, const AnchorageShares& shares) {
 CutRose::CutRose(const Point& stem, const Trunk& trunk, const std::vector<AnchorageCut>& cuts)
     : trunk_(trunk) {
   const double reach = trunk.face + kReachUnits * trunk.unit;
+  for (const AnchorageCut& cut : cuts)
+    if (contains(cut.area, stem))
+      depth_under_stem_ = std::max(depth_under_stem_, cut.depth.metres());
   for (int ray = 0; ray < kRoseRays; ++ray) {
     std::vector<Step> steps;
     for (const AnchorageCut& cut : cuts) {
@@ -120,7 +124,8 @@ double KeptByWind::operator()(Angle wind_from) const {
   }
   const double lost = shares_.tension * (1 - tension / tension_whole) +
                       shares_.hinge * (1 - hinge / hinge_whole) +
-                      shares_.plate * (1 - plate / plate_whole);
+                      shares_.plate * (1 - plate / plate_whole) +
+                      shares_.central * depth_share(rose_.depth_under_stem());
   return std::clamp(1 - lost, 0.0, 1.0);
 }
 

@@ -33,9 +33,11 @@ class CutRose {
   const std::array<Ray, kRoseRays>& rays() const { return rays_; }
   const Trunk& trunk() const { return trunk_; }
   bool uncut() const;
+  double depth_under_stem() const { return depth_under_stem_; }  // m, 0 where nothing is dug there
 
  private:
   Trunk trunk_;
+  double depth_under_stem_ = 0;
   std::array<Ray, kRoseRays> rays_;
 };
 

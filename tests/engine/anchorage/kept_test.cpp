@@ -2,6 +2,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <cmath>
+
 #include "engine/anchorage/anchorage.hpp"
 #include "tests/support/round_a_stem.hpp"
 #include "tests/support/shipped_tables.hpp"
@@ -91,6 +93,13 @@ TEST(AnchorageKept, IsExactlyOneWithoutCuts) {
        {RootArchitecture::heart, RootArchitecture::plate, RootArchitecture::tap})
     EXPECT_EQ(kept(architecture, 0.4, {}, 123), 1);
   EXPECT_EQ(kept(RootArchitecture::heart, 0.4, {cut(strip(kStem, 0, 90, 91))}, 0), 1);
+}
+
+TEST(AnchorageKept, IsNothingWhereEverythingIsDugAwayUnderTheStem) {
+  EXPECT_NEAR(kept(RootArchitecture::tap, 0.4, {cut(test::square(kStem, 6))}, 0), 0, 1e-9);
+  // Dug 0.25 m deep all over: 1 - exp(-1) of every part goes.
+  EXPECT_NEAR(kept(RootArchitecture::tap, 0.4, {cut(test::square(kStem, 6), 0.25)}, 0),
+              std::exp(-1.0), 1e-9);
 }
 
 TEST(AnchorageKept, OfTheLeeHingeIsAQuarterOfATapRootedTree) {
