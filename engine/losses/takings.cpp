@@ -29,7 +29,8 @@ std::vector<GroundTaking> takings_near(const Tree& tree, Length reach, const Wor
     if (!is_new(work)) continue;
     if (severs(work)) {
       takings.push_back(taking(work, entry.ground, severed_depth(work), Effect::severs));
-    } else {
+    }
+    if (!severs(work) || work.kind == WorkKind::paving) {  // paving seals what is left beneath it
       takings.push_back(taking(work, entry.ground, depth_of(work), Effect::presses));
     }
     if (!entry.room.empty()) takings.push_back(taking(work, entry.room, {}, Effect::presses));

@@ -65,7 +65,7 @@ Concern vitality_concern(const VerdictCase& c, std::vector<Reason>& reasons) {
     reasons.push_back({Reason::About::vitality,
                        names_of(c.in.works_in_zones, c) +
                            (c.in.works_in_zones.size() > 1 ? " reach" : " reaches") +
-                           " into its zones without passing a limit.",
+                           " into its zones without passing a limit set for its health.",
                        {},
                        {},
                        c.in.works_in_zones.front()});

@@ -37,6 +37,15 @@ TEST(Takings, WheelsAndFillPress) {
   EXPECT_EQ(found[1].effect, Effect::presses);
 }
 
+TEST(Takings, PavingSeversToItsConstructionDepthAndPressesBeneath) {
+  const auto found =
+      takings(SiteBuilder().tree("T1", {0, 0}, 0.5).paving("W1", rectangle(1, 1, 2, 2)));
+  ASSERT_EQ(found.size(), 2u);
+  EXPECT_EQ(found[0].effect, Effect::severs);
+  EXPECT_NEAR(found[0].depth.metres(), 0.2, 1e-12);
+  EXPECT_EQ(found[1].effect, Effect::presses);
+}
+
 TEST(Takings, ARootCutSevers) {
   const auto found =
       takings(SiteBuilder().tree("T1", {0, 0}, 0.5).root_cut("W1", {{-5, 4}, {5, 4}}, 0.6));
