@@ -2,13 +2,16 @@
 
 #include <algorithm>
 
+#include "engine/geom/overlay.hpp"
 #include "engine/site/diameter.hpp"
 
 namespace rootstead {
 namespace {
 
-// Roots are looked for out to this many times the best estimate of their extent. Beyond it lie
-// fewer than one draw in a thousand, which moves neither low, best nor high: our choice.
+// A tree is simulated where a work comes within this many times the best estimate of its extent:
+// the extent passes that in fewer than one draw in ten, so that nothing farther away moves low,
+// best or high off zero (a test watches it). Works are then taken in from farther out. Our choice.
+constexpr double kExtentsToMatter = 1.75;
 constexpr double kExtentsSearched = 2.5;
 // Cuts are looked for out to this many stem diameters, and at least this far: at ten diameters a
 // severed root holds as if it were whole (docs/methods/anchorage.md). Our choice.
@@ -18,6 +21,12 @@ constexpr Length kLeastCutSearch = Length::metres(3);
 Length trunk_diameter(const Tree& tree) {
   const auto diameter = combined_diameter(tree, {});
   return diameter.ok() ? *diameter : Length();
+}
+
+bool any_within(const std::vector<GroundTaking>& takings, const Tree& tree, Length reach) {
+  return std::any_of(takings.begin(), takings.end(), [&](const GroundTaking& taking) {
+    return distance_between(tree.position->at, taking.area) <= reach;
+  });
 }
 
 }  // namespace
@@ -86,7 +95,7 @@ void TreeAssessor::add_roots(const Tree& tree, TreeAssessment& result) const {
   if (!model.ok()) return;
   const double extent = (*model)->estimate({options_.simulation.seed, 0}).extent_m.best;
   const auto takings = takings_near(tree, Length::metres(extent * kExtentsSearched), works_);
-  if (takings.empty()) {
+  if (!any_within(takings, tree, Length::metres(extent * kExtentsToMatter))) {
     result.roots.emplace();
     return;
   }
@@ -96,7 +105,7 @@ void TreeAssessor::add_roots(const Tree& tree, TreeAssessment& result) const {
 
 void TreeAssessor::add_anchorage(const Tree& tree, TreeAssessment& result) const {
   const Length reach = std::max(trunk_diameter(tree) * kDiametersSearched, kLeastCutSearch);
-  auto kept = anchorage_of(tree, cuts_near(tree, reach, works_), tables_);
+  auto kept = anchorage_of(tree, cuts_near(tree, reach, works_), tables_, site_.soil);
   if (kept.ok()) result.anchorage = std::move(kept).value();
 }
 

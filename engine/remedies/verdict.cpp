@@ -16,9 +16,7 @@ using Weight = LimitDefinition::Weight;
 std::vector<std::string> missing_measurements(const VerdictCase& c) {
   std::vector<std::string> missing;
   if (!c.tree().position) missing.push_back("position");
-  const bool palm =
-      c.tree().is_monocot() || (c.in.species && (c.in.species->form == GrowthForm::palm ||
-                                                 c.in.species->form == GrowthForm::other_monocot));
+  const bool palm = roots_like_a_palm(c.tree(), c.in.species);
   if (!palm && !combined_diameter(c.tree(), {}).ok()) missing.push_back("stem diameter");
   return missing;
 }
@@ -90,7 +88,7 @@ bool may_be_moved(const VerdictCase& c) {
   const Tree& tree = c.tree();
   if (tree.condition == Condition::poor || tree.condition == Condition::dead) return false;
   if (tree.stage == LifeStage::over_mature || tree.stage == LifeStage::veteran) return false;
-  if (tree.is_monocot()) return true;
+  if (roots_like_a_palm(tree, c.in.species)) return true;
   const auto diameter = combined_diameter(tree, {});
   return diameter.ok() && *diameter <= c.thresholds.transplant_diameter;
 }

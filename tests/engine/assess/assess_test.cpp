@@ -275,6 +275,20 @@ TEST(Assess, TheCautionsAreAllThere) {
   for (const std::string& sentence : said) EXPECT_EQ(sentence.back(), '.');
 }
 
+// What is not simulated would have given zero: the extent's high end stays well inside the search.
+TEST(Assess, TheSearchForWorksReachesBeyondTheHighEndOfTheRoots) {
+  constexpr double kExtentsToMatter = 1.75;
+  Site site = random_site(12, 40, 0, 100);
+  site.trees.push_back(SiteBuilder().palm("P1", {5, 5}).site().trees.front());
+  site.trees[3].crown.reset();
+  for (const Tree& tree : site.trees) {
+    const auto model = first_estimate(tree, site, loaded_tables());
+    ASSERT_TRUE(model.ok());
+    const double central = (*model)->estimate({1, 0}).extent_m.best;
+    EXPECT_LT((*model)->estimate({1, 1000}).extent_m.high, kExtentsToMatter * central) << tree.id;
+  }
+}
+
 // ---- properties on random sites -----------------------------------------------------------------
 
 // One tree in the middle of a few works; losses and anchorage by the same seed.
