@@ -289,21 +289,32 @@ class RuleReader {
   void read_stem_table(Section& section, ZoneTerm& term) {
     term.beyond_factor = section.number("beyond_stem_times").value_or(0);
     term.round_class_to = section.length("round_to");
+    term.beyond_status = read_status(section, "beyond_status");
+    term.between_status = read_status(section, "between_status");
     const toml::array* rows = section.list("stem_table");
     if (rows == nullptr) return;
     for (const toml::node& node : *rows) {
-      const toml::array* row = node.as_array();
-      const auto cell = [&](std::size_t column) -> std::optional<EnteredLength> {
-        if (row == nullptr || row->size() != 2) return std::nullopt;
-        return entered_length_from(row->get(column)->value_exact<std::string>().value_or(""));
-      };
-      const auto up_to = cell(0), radius = cell(1);
-      if (up_to && radius) term.rows.push_back({*up_to, *radius});
-      if (!up_to || !radius) {
+      if (const auto row = read_row(node.as_array())) {
+        term.rows.push_back(*row);
+      } else {
         mistakes_.add(node.source().begin.line, "a row of the stem table is not two lengths",
                       "write diameter up to and radius with units, e.g. [\"30 cm\", \"2.4 m\"]");
       }
     }
+  }
+
+  // ["30 cm", "2.4 m"], or with the status of this row: ["60 cm", "3.6 m", "from memory"].
+  static std::optional<ZoneTerm::Row> read_row(const toml::array* row) {
+    constexpr std::size_t kCells = 2;
+    if (row == nullptr || (row->size() != kCells && row->size() != kCells + 1)) return std::nullopt;
+    const auto cell = [&](std::size_t column) {
+      return row->get(column)->value_exact<std::string>().value_or("");
+    };
+    const auto up_to = entered_length_from(cell(0)), radius = entered_length_from(cell(1));
+    if (!up_to || !radius) return std::nullopt;
+    const auto status = row->size() > kCells ? status_from(cell(kCells)) : std::nullopt;
+    if (row->size() > kCells && !status) return std::nullopt;
+    return ZoneTerm::Row{*up_to, *radius, status};
   }
 
   void read_matrix(Section& section, ZoneTerm& term) {

@@ -237,7 +237,7 @@ Result<Figure> allowance(const RuleFigure& asked, const HandInput& input) {
                     (distance     ? " r"
                      : unsurfaced ? " (A - A surfaced today)"
                                   : " A");
-  if (input.surfaced) {
+  if (input.surfaced && !input.area) {
     figure.inputs.push_back({"A surfaced today", "ground in the zone that is surfaced today",
                              fixed_number(surfaced.square_metres(), 3) + " m2"});
   }

@@ -82,20 +82,21 @@ Result<TermValue> of_table(const ZoneTerm& term, const TreeSize& size,
                            const std::optional<Length>& stem) {
   if (!stem) return no_stem(size);
   Length diameter = *stem;
-  if (term.round_class_to) {
-    const Length step = term.round_class_to->length();
-    diameter = step * std::floor(diameter / step + 0.5);
-  }
+  if (term.round_class_to) diameter = rounded_to(diameter, *term.round_class_to);
   // Rounding in the last place must not push a stem of exactly 30 cm into the next class.
   constexpr double kSlack = 1 + 1e-12;
   TermValue value;
   for (const ZoneTerm::Row& row : term.rows) {
     if (diameter > row.up_to.length() * kSlack) continue;
     value.radius = row.radius.length();
+    value.status = row.status;
+    const bool between = diameter * kSlack < row.up_to.length();
+    if (between && term.between_status) value.status = term.between_status;
     value.formula = "table: D up to " + to_text(row.up_to) + " gives " + to_text(row.radius);
     return value;
   }
   value.radius = term.rows.back().radius.length();
+  value.status = term.beyond_status;
   value.formula = "table: the last row, " + to_text(term.rows.back().radius);
   if (term.beyond_factor > 0) {
     value.radius = *stem * term.beyond_factor;

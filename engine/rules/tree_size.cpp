@@ -34,15 +34,17 @@ void note_measuring_height(const Tree& tree, const ZoneRule& rule, std::vector<N
   }
 }
 
-Length rounded_to(Length length, const EnteredLength& step) {
-  return step.length() * std::round(length / step.length());
-}
-
 }  // namespace
 
 std::optional<Length> TreeSize::girth() const {
   if (!diameter) return std::nullopt;
   return *diameter * std::numbers::pi;
+}
+
+// The slack keeps 29.5 cm, which is 29.499999999999996 hundredths of a metre, a half.
+Length rounded_to(Length length, const EnteredLength& step) {
+  constexpr double kHalfUp = 0.5 + 1e-9;
+  return step.length() * std::floor(length / step.length() + kHalfUp);
 }
 
 TreeSize size_of(const Tree& tree, Tolerance tolerance, const ZoneRule& rule) {

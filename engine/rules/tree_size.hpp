@@ -28,6 +28,9 @@ struct TreeSize {
 
 TreeSize size_of(const Tree& tree, Tolerance tolerance, const ZoneRule& rule);
 
+// To the nearest multiple of `step`, halves upward.
+Length rounded_to(Length length, const EnteredLength& step);
+
 // "6.0000 m" for lengths that were computed, not entered.
 std::string computed_text(Length length);
 

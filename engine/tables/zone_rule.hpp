@@ -37,10 +37,14 @@ struct ZoneTerm {
   struct Row {
     EnteredLength up_to;  // D up to and including
     EnteredLength radius;
+    std::optional<Status> status;  // where a row is known less well than the table
   };
   std::vector<Row> rows;                        // ascending; a D between rows takes the next one up
   double beyond_factor = 0;                     // factor * D above the last row; 0: last radius
   std::optional<EnteredLength> round_class_to;  // D rounded to this before the look-up
+
+  std::optional<Status> beyond_status;
+  std::optional<Status> between_status;  // of a D that is not exactly a row's, unrounded tables
 
   // Factors of D: rows good, moderate, poor tolerance; columns young, mature, over-mature.
   std::vector<std::vector<double>> matrix;
