@@ -1,0 +1,339 @@
+#include <sqlite3.h>
+
+#include <fstream>
+
+#include "tests/io/sample_site.hpp"
+#include "tests/support/temp_folder.hpp"
+
+namespace rootstead::io {
+namespace {
+
+using test::difference;
+using test::invented_assessment;
+using test::random_import;
+using test::TempFolder;
+
+constexpr const char* kWhen = "2026-11-25T09:30:00Z";
+
+Project new_project(const std::filesystem::path& file, const std::string& system = "EPSG:27700") {
+  auto project = Project::create(file, *reference_system(system), {}, kWhen);
+  EXPECT_TRUE(project) << project.error().sentence();
+  return std::move(project).value();
+}
+
+// What the site must be after adding these imports in this order.
+Site expected(const Project& project, const std::vector<Import>& imports) {
+  Site site;
+  site.system = project.system();
+  for (const Import& import : imports) {
+    site.trees.insert(site.trees.end(), import.trees.begin(), import.trees.end());
+    site.works.insert(site.works.end(), import.works.begin(), import.works.end());
+    site.barriers.insert(site.barriers.end(), import.barriers.begin(), import.barriers.end());
+    site.surfaces.insert(site.surfaces.end(), import.surfaces.begin(), import.surfaces.end());
+  }
+  return site;
+}
+
+// Runs SQL on the file by other means, as another program might.
+std::string meddle(const std::filesystem::path& file, const char* sql) {
+  sqlite3* handle = nullptr;
+  sqlite3_open(file.c_str(), &handle);
+  char* message = nullptr;
+  sqlite3_exec(handle, sql, nullptr, nullptr, &message);
+  const std::string said = message == nullptr ? "" : message;
+  sqlite3_free(message);
+  sqlite3_close(handle);
+  return said;
+}
+
+RC_GTEST_PROP(ProjectFile, gives_back_any_site_exactly, (std::uint64_t seed)) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  const Import first = random_import(seed, 6, 4);
+  const Import second = random_import(seed + 1, 3, 2);
+  const ProjectSettings settings = test::random_settings(seed);
+  const Soil soil = test::random_soil(seed);
+  RC_ASSERT(project.add(first, kWhen).ok());
+  RC_ASSERT(project.add(second, kWhen).ok());
+  RC_ASSERT(project.save_settings(settings, kWhen).ok());
+  RC_ASSERT(project.save_soil(soil, kWhen).ok());
+  Site site = expected(project, {first, second});
+  site.settings = settings;
+  site.soil = soil;
+  const auto again = Project::open(folder / "site.gpkg");
+  RC_ASSERT(again.ok());
+  const auto read = again->read();
+  RC_ASSERT(read.ok());
+  RC_ASSERT(difference(site, *read) == "");
+  RC_ASSERT(again->import_problems().size() == first.problems.size() + second.problems.size());
+  RC_ASSERT(again->journal()->size() == 5U);
+}
+
+RC_GTEST_PROP(ProjectFile, keeps_feet_to_a_nanometre_and_lengths_as_entered, (std::uint64_t seed)) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg", "EPSG:2236");
+  const Import import = random_import(seed, 5, 3, 280000, 160000);
+  RC_ASSERT(project.add(import, kWhen).ok());
+  const auto read = project.read();
+  RC_ASSERT(read.ok());
+  RC_ASSERT(difference(expected(project, {import}), *read, 1e-9) == "");
+}
+
+TEST(ProjectFile, keeps_a_length_as_it_was_written) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  Import import;
+  Tree tree;
+  tree.id = "T1";
+  tree.stems = {{Stem::Read::girth, {500, LengthUnit::millimetre}, std::nullopt}};
+  import.trees = {tree};
+  ASSERT_TRUE(project.add(import, kWhen));
+  const auto stem = project.read()->trees.at(0).stems.at(0);
+  EXPECT_EQ(to_text(stem.size), "500 mm");
+  EXPECT_EQ(stem.read, Stem::Read::girth);
+  EXPECT_FALSE(stem.measured_at);
+}
+
+TEST(ProjectFile, tells_the_convergence_at_the_middle_of_the_trees) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  ASSERT_TRUE(project.add(random_import(1, 20, 0), kWhen));
+  EXPECT_NEAR(project.read()->system.convergence.degrees(), 1.465, 0.01);
+}
+
+TEST(ProjectFile, is_never_made_over_an_existing_file) {
+  const TempFolder folder;
+  { std::ofstream(folder / "site.gpkg") << "mine"; }
+  const auto project = Project::create(folder / "site.gpkg", *reference_system("EPSG:27700"), {});
+  ASSERT_FALSE(project);
+  EXPECT_EQ(project.error().code, Code::file_unwritable);
+  EXPECT_NE(project.error().sentence().find("exists already"), std::string::npos);
+  std::string content;
+  std::ifstream(folder / "site.gpkg") >> content;
+  EXPECT_EQ(content, "mine");
+}
+
+TEST(ProjectFile, is_not_made_in_degrees_nor_in_a_missing_folder) {
+  const TempFolder folder;
+  ReferenceSystem degrees;
+  degrees.code = "EPSG:4326";
+  EXPECT_EQ(Project::create(folder / "a.gpkg", degrees, {}).error().code, Code::crs_unsuitable);
+  EXPECT_FALSE(std::filesystem::exists(folder / "a.gpkg"));
+  const auto lost = Project::create(folder / "none/a.gpkg", *reference_system("EPSG:27700"), {});
+  EXPECT_NE(lost.error().sentence().find("does not exist"), std::string::npos)
+      << lost.error().sentence();
+  const auto itself = Project::create(folder.path(), *reference_system("EPSG:27700"), {});
+  EXPECT_NE(itself.error().sentence().find("is a folder"), std::string::npos);
+  EXPECT_EQ(std::distance(std::filesystem::directory_iterator(folder.path()), {}), 0);
+}
+
+TEST(ProjectFile, says_what_is_wrong_with_files_that_are_no_projects) {
+  const TempFolder folder;
+  EXPECT_EQ(Project::open(folder / "none.gpkg").error().code, Code::file_not_found);
+  { std::ofstream(folder / "text.gpkg") << std::string(5000, 'x'); }
+  EXPECT_EQ(Project::open(folder / "text.gpkg").error().code, Code::format_unknown);
+  { std::ofstream touch(folder / "empty.gpkg"); }
+  EXPECT_EQ(Project::open(folder / "empty.gpkg").error().code, Code::format_unknown);
+  meddle(folder / "other.gpkg", "CREATE TABLE a (b)");
+  const auto other = Project::open(folder / "other.gpkg");
+  EXPECT_EQ(other.error().code, Code::format_unknown);
+  EXPECT_NE(other.error().sentence().find("rootstead new"), std::string::npos);
+}
+
+TEST(ProjectFile, refuses_a_newer_format_by_a_sentence) {
+  const TempFolder folder;
+  { new_project(folder / "site.gpkg"); }
+  meddle(folder / "site.gpkg", "UPDATE settings SET value = '2' WHERE key = 'file.format_version'");
+  const auto project = Project::open(folder / "site.gpkg");
+  ASSERT_FALSE(project);
+  EXPECT_EQ(project.error().code, Code::format_newer);
+  EXPECT_EQ(project.error().sentence(),
+            "site.gpkg: the project has format 2 and this program reads formats up to 1; open it "
+            "with a newer Rootstead.");
+}
+
+TEST(ProjectFile, names_table_column_and_word_that_it_does_not_understand) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  ASSERT_TRUE(project.add(random_import(2, 2, 0), kWhen));
+  meddle(folder / "site.gpkg", "UPDATE trees SET growth_form = 'bonsai' WHERE fid = 2");
+  const auto site = project.read();
+  ASSERT_FALSE(site);
+  EXPECT_EQ(site.error().code, Code::format_broken);
+  EXPECT_NE(site.error().sentence().find("\"bonsai\" in column growth_form of table trees"),
+            std::string::npos)
+      << site.error().sentence();
+}
+
+TEST(ProjectFile, refuses_geometry_bytes_that_are_none) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  ASSERT_TRUE(project.add(random_import(2, 2, 2), kWhen));
+  for (const char* bytes : {"X'00'", "X'4750000100000000'", "X'475000FF00000000'",
+                            "X'47500001000000000103000000FFFFFFFF'", "'text'"}) {
+    meddle(folder / "site.gpkg",
+           (std::string("UPDATE works SET geom = ") + bytes + " WHERE fid = 1").c_str());
+    const auto site = project.read();
+    ASSERT_FALSE(site) << bytes;
+    EXPECT_EQ(site.error().code, Code::format_broken) << bytes;
+  }
+}
+
+TEST(Adding, refuses_an_id_that_is_there_already_and_writes_nothing) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  Import first;
+  first.source = "first.csv";
+  first.trees.resize(2);
+  first.trees[0].id = "T1";
+  first.trees[0].origin = {"first.csv", "row 2"};
+  first.trees[1].id = "T2";
+  ASSERT_TRUE(project.add(first, kWhen));
+  Import second;
+  second.source = "second.csv";
+  second.trees.resize(2);
+  second.trees[0].id = "T3";
+  second.trees[1].id = "T1";
+  second.trees[1].origin = {"second.csv", "row 9"};
+  const auto outcome = project.add(second, kWhen);
+  ASSERT_FALSE(outcome);
+  EXPECT_EQ(outcome.error().code, Code::duplicate);
+  EXPECT_EQ(
+      outcome.error().sentence(),
+      "second.csv row 9: the project has a tree T1 already, from first.csv row 2; give one of "
+      "them another id or leave it out; nothing was added.");
+  EXPECT_EQ(project.read()->trees.size(), 2U);
+  EXPECT_EQ(project.journal()->size(), 2U);
+}
+
+TEST(Adding, refuses_the_same_id_twice_in_one_source_and_records_without_one) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  Import import;
+  import.works.resize(2);
+  import.works[0].id = import.works[1].id = "W1";
+  EXPECT_EQ(project.add(import, kWhen).error().code, Code::duplicate);
+  import.works[1].id = "";
+  EXPECT_EQ(project.add(import, kWhen).error().code, Code::value_invalid);
+  EXPECT_TRUE(project.read()->works.empty());
+}
+
+TEST(Adding, refuses_numbers_that_are_not_finite_and_names_the_record) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  Import import;
+  import.trees.resize(1);
+  import.trees[0].id = "T1";
+  import.trees[0].origin = {"a.csv", "row 2"};
+  import.trees[0].position = Position{{NAN, 1}, "", std::nullopt};
+  const auto place = project.add(import, kWhen);
+  ASSERT_FALSE(place);
+  EXPECT_EQ(place.error().code, Code::invalid_geometry);
+  EXPECT_NE(place.error().sentence().find("a.csv row 2, tree T1"), std::string::npos)
+      << place.error().sentence();
+  import.trees[0].position.reset();
+  import.trees[0].height = EnteredLength{INFINITY, LengthUnit::metre};
+  EXPECT_EQ(project.add(import, kWhen).error().code, Code::value_invalid);
+  EXPECT_TRUE(project.read()->trees.empty());
+}
+
+TEST(Busy, says_so_where_another_program_is_writing) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  sqlite3* other = nullptr;
+  sqlite3_open((folder / "site.gpkg").c_str(), &other);
+  sqlite3_exec(other, "BEGIN IMMEDIATE", nullptr, nullptr, nullptr);
+  const auto outcome = project.add(random_import(3, 1, 0), kWhen);
+  const auto opened = Project::open(folder / "site.gpkg");
+  sqlite3_exec(other, "ROLLBACK", nullptr, nullptr, nullptr);
+  sqlite3_close(other);
+  ASSERT_FALSE(outcome);
+  EXPECT_EQ(outcome.error().sentence(),
+            "site.gpkg: another program is using the project; close it there, or try again in a "
+            "moment.");
+  ASSERT_FALSE(opened);
+  EXPECT_EQ(opened.error().code, Code::project_busy);
+  EXPECT_TRUE(project.add(random_import(3, 1, 0), kWhen));
+}
+
+TEST(Assessing, replaces_earlier_results_as_a_whole) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  ASSERT_TRUE(project.add(random_import(4, 5, 3), kWhen));
+  const Site site = *project.read();
+  ASSERT_TRUE(project.save_assessment(site, invented_assessment(site, 3), kWhen));
+  ASSERT_TRUE(project.save_assessment(site, invented_assessment(site, 2), kWhen));
+  sqlite3* handle = nullptr;
+  sqlite3_open((folder / "site.gpkg").c_str(), &handle);
+  const auto count = [&](const char* table) {
+    sqlite3_stmt* statement = nullptr;
+    sqlite3_prepare_v2(handle, (std::string("SELECT count(*) FROM ") + table).c_str(), -1,
+                       &statement, nullptr);
+    sqlite3_step(statement);
+    const int number = sqlite3_column_int(statement, 0);
+    sqlite3_finalize(statement);
+    return number;
+  };
+  EXPECT_EQ(count("zones"), 10);
+  EXPECT_EQ(count("losses"), 20);  // each zone: all works together, and the one work
+  EXPECT_EQ(count("root_losses"), 10);
+  EXPECT_EQ(count("limits"), 10);
+  EXPECT_EQ(count("anchorage"), 5);
+  EXPECT_EQ(count("verdicts"), 5);
+  EXPECT_EQ(count("cautions"), 2);
+  EXPECT_EQ(count("assessment"), 1);
+  sqlite3_close(handle);
+}
+
+TEST(Assessing, refuses_where_the_survey_changed_meanwhile) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  ASSERT_TRUE(project.add(random_import(5, 2, 1), kWhen));
+  const Site site = *project.read();
+  ASSERT_TRUE(Project::open(folder / "site.gpkg")->add(random_import(6, 1, 0), kWhen));
+  const auto outcome = project.save_assessment(site, invented_assessment(site), kWhen);
+  ASSERT_FALSE(outcome);
+  EXPECT_EQ(outcome.error().code, Code::project_busy);
+  EXPECT_NE(outcome.error().sentence().find("assess it again"), std::string::npos);
+}
+
+TEST(Journal, says_what_was_done_in_order) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  Import import = random_import(7, 2, 1);
+  ASSERT_TRUE(project.add(import, kWhen));
+  const auto journal = project.journal();
+  ASSERT_TRUE(journal);
+  ASSERT_EQ(journal->size(), 2U);
+  EXPECT_EQ(journal->at(0).action, "new");
+  EXPECT_EQ(journal->at(1).action, "add");
+  EXPECT_EQ(journal->at(1).when, kWhen);
+  EXPECT_EQ(journal->at(1).detail,
+            "survey 7.csv: 2 trees, 1 work, 1 barrier, 1 surface, 1 problem from 3 rows");
+  EXPECT_EQ(journal->at(1).hash.size(), 64U);
+}
+
+TEST(Journal, cannot_be_changed_or_shortened) {
+  const TempFolder folder;
+  { new_project(folder / "site.gpkg"); }
+  EXPECT_NE(meddle(folder / "site.gpkg", "UPDATE journal SET detail = 'x'"), "");
+  EXPECT_NE(meddle(folder / "site.gpkg", "DELETE FROM journal"), "");
+  EXPECT_EQ(Project::open(folder / "site.gpkg")->journal()->size(), 1U);
+}
+
+TEST(Journal, shows_a_change_made_behind_its_guards) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  ASSERT_TRUE(project.add(random_import(8, 1, 0), kWhen));
+  ASSERT_TRUE(project.journal());
+  meddle(
+      folder / "site.gpkg",
+      "DROP TRIGGER journal_is_never_changed; UPDATE journal SET detail = 'nothing' WHERE fid=1");
+  const auto journal = project.journal();
+  ASSERT_FALSE(journal);
+  EXPECT_NE(journal.error().sentence().find("entry 1 does not match"), std::string::npos)
+      << journal.error().sentence();
+}
+
+}  // namespace
+}  // namespace rootstead::io
