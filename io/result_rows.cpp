@@ -105,13 +105,20 @@ std::vector<ZoneRow> zone_rows(const Tree* surveyed, const TreeAssessment& tree)
 std::vector<LossRow> loss_rows(const TreeAssessment& tree) {
   std::vector<LossRow> rows;
   for (const ZoneAssessment& assessed : tree.zones) {
-    const Zone& zone = assessed.zone;
     const ZoneLoss& loss = assessed.loss;
-    rows.push_back({tree.tree, zone.rule, zone.zone, "", loss.affected.square_metres(), loss.share,
-                    std::nullopt});
+    LossRow row{tree.tree, assessed.zone.rule, assessed.zone.zone, "", false, 0, 0, 0, {}};
+    row.affected_area = loss.affected.square_metres();
+    row.affected_share = loss.share;
+    row.footprint_area = loss.footprint.square_metres();
+    rows.push_back(row);
     for (const ZoneLoss::ByWork& work : loss.by_work) {
-      rows.push_back({tree.tree, zone.rule, zone.zone, work.work, work.affected.square_metres(),
-                      work.share, finite(work.nearest.metres())});
+      row.work = work.work;
+      row.existing = work.existing;
+      row.affected_area = work.affected.square_metres();
+      row.affected_share = work.share;
+      row.footprint_area = work.footprint.square_metres();
+      row.nearest = finite(work.nearest.metres());
+      rows.push_back(row);
     }
   }
   return rows;

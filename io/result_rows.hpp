@@ -27,7 +27,9 @@ struct ZoneRow {
 struct LossRow {
   std::string tree, rule, zone;
   std::string work;  // empty: all works together, without double count
+  bool existing = false;  // stands already: not part of what the works together take
   double affected_area = 0, affected_share = 0;
+  double footprint_area = 0;  // the part of the affected area without working room
   std::optional<double> nearest;
 };
 
@@ -122,8 +124,10 @@ void describe(IsRow<LossRow> auto& row, auto&& visit) {
   visit("rule", row.rule);
   visit("zone", row.zone);
   visit("work_id", row.work);
+  visit("existing", row.existing);
   visit("affected_m2", row.affected_area);
   visit("affected_share", row.affected_share);
+  visit("footprint_m2", row.footprint_area);
   visit("nearest_m", row.nearest);
 }
 

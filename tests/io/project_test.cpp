@@ -1,6 +1,8 @@
 #include <sqlite3.h>
 
+#include <cmath>
 #include <fstream>
+#include <random>
 
 #include "tests/io/sample_site.hpp"
 #include "tests/support/temp_folder.hpp"
@@ -46,37 +48,52 @@ std::string meddle(const std::filesystem::path& file, const char* sql) {
   return said;
 }
 
-RC_GTEST_PROP(ProjectFile, gives_back_any_site_exactly, (std::uint64_t seed)) {
-  const TempFolder folder;
-  Project project = new_project(folder / "site.gpkg");
-  const Import first = random_import(seed, 6, 4);
-  const Import second = random_import(seed + 1, 3, 2);
-  const ProjectSettings settings = test::random_settings(seed);
-  const Soil soil = test::random_soil(seed);
-  RC_ASSERT(project.add(first, kWhen).ok());
-  RC_ASSERT(project.add(second, kWhen).ok());
-  RC_ASSERT(project.save_settings(settings, kWhen).ok());
-  RC_ASSERT(project.save_soil(soil, kWhen).ok());
-  Site site = expected(project, {first, second});
-  site.settings = settings;
-  site.soil = soil;
-  const auto again = Project::open(folder / "site.gpkg");
-  RC_ASSERT(again.ok());
-  const auto read = again->read();
-  RC_ASSERT(read.ok());
-  RC_ASSERT(difference(site, *read) == "");
-  RC_ASSERT(again->import_problems().size() == first.problems.size() + second.problems.size());
-  RC_ASSERT(again->journal()->size() == 5U);
+// Fresh sites in every run; a failure prints the seed that repeats it.
+std::vector<std::uint64_t> fresh_seeds(int count) {
+  std::random_device chance;
+  std::vector<std::uint64_t> seeds;
+  for (int i = 0; i < count; ++i) seeds.push_back(chance());
+  return seeds;
 }
 
-RC_GTEST_PROP(ProjectFile, keeps_feet_to_a_nanometre_and_lengths_as_entered, (std::uint64_t seed)) {
-  const TempFolder folder;
-  Project project = new_project(folder / "site.gpkg", "EPSG:2236");
-  const Import import = random_import(seed, 5, 3, 280000, 160000);
-  RC_ASSERT(project.add(import, kWhen).ok());
-  const auto read = project.read();
-  RC_ASSERT(read.ok());
-  RC_ASSERT(difference(expected(project, {import}), *read, 1e-9) == "");
+TEST(ProjectFile, gives_back_any_site_exactly) {
+  for (const std::uint64_t seed : fresh_seeds(20)) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    const TempFolder folder;
+    Project project = new_project(folder / "site.gpkg");
+    const Import first = random_import(seed, 6, 4);
+    const Import second = random_import(seed + 1, 3, 2);
+    const ProjectSettings settings = test::random_settings(seed);
+    const Soil soil = test::random_soil(seed);
+    ASSERT_TRUE(project.add(first, kWhen));
+    ASSERT_TRUE(project.add(second, kWhen));
+    ASSERT_TRUE(project.save_settings(settings, kWhen));
+    ASSERT_TRUE(project.save_soil(soil, kWhen));
+    Site site = expected(project, {first, second});
+    site.settings = settings;
+    site.soil = soil;
+    const auto again = Project::open(folder / "site.gpkg");
+    ASSERT_TRUE(again);
+    EXPECT_FALSE(again->recovered());
+    const auto read = again->read();
+    ASSERT_TRUE(read) << read.error().sentence();
+    EXPECT_EQ(difference(site, *read), "");
+    EXPECT_EQ(again->import_problems().size(), first.problems.size() + second.problems.size());
+    EXPECT_EQ(again->journal()->size(), 5U);
+  }
+}
+
+TEST(ProjectFile, keeps_feet_to_a_nanometre_and_lengths_as_entered) {
+  for (const std::uint64_t seed : fresh_seeds(10)) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    const TempFolder folder;
+    Project project = new_project(folder / "site.gpkg", "EPSG:2236");
+    const Import import = random_import(seed, 5, 3, 280000, 160000);
+    ASSERT_TRUE(project.add(import, kWhen));
+    const auto read = project.read();
+    ASSERT_TRUE(read) << read.error().sentence();
+    EXPECT_EQ(difference(expected(project, {import}), *read, 1e-9), "");
+  }
 }
 
 TEST(ProjectFile, keeps_a_length_as_it_was_written) {

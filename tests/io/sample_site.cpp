@@ -1,5 +1,7 @@
 #include "tests/io/sample_site.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <random>
 
 namespace rootstead::test {
@@ -268,7 +270,12 @@ ZoneAssessment invented_zone(const Tree& tree, const std::string& work, int numb
   assessed.loss.affected = zone.area * 0.25;
   assessed.loss.share = 0.25;
   if (!work.empty()) {
-    assessed.loss.by_work.push_back({work, zone.area * 0.25, 0.25, Length::metres(1.5)});
+    ZoneLoss::ByWork part;
+    part.work = work;
+    part.affected = zone.area * 0.25;
+    part.share = 0.25;
+    part.nearest = Length::metres(1.5);
+    assessed.loss.by_work.push_back(part);
   }
   LimitResult limit;
   limit.rule = zone.rule;
