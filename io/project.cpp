@@ -68,7 +68,8 @@ Outcome check_format(const Database& database) {
 
 Outcome fill_new(Database& database, const ReferenceSystem& system, const ProjectSettings& settings,
                  const std::string& when) {
-  ROOTSTEAD_CHECK(make_schema(database, system));
+  ROOTSTEAD_CHECK(make_geopackage(database, system, project_tables()));
+  ROOTSTEAD_CHECK(guard_journal(database));
   ROOTSTEAD_CHECK(write_file_settings(database, system));
   ROOTSTEAD_CHECK(write_settings(database, settings));
   ROOTSTEAD_TRY([[maybe_unused]] const auto number,

@@ -159,7 +159,8 @@ Frame frame_of(const ReferenceSystem& system) {
   return {number > 0 ? number : kOwnSystemNumber, metres_per(system.file_unit)};
 }
 
-Outcome make_schema(Database& database, const ReferenceSystem& system) {
+Outcome make_geopackage(Database& database, const ReferenceSystem& system,
+                        const std::vector<Table>& tables) {
   const auto definition = spatial_reference(system.code);
   const auto degrees = spatial_reference("EPSG:4326");
   if (!definition || !degrees) {
@@ -173,12 +174,15 @@ Outcome make_schema(Database& database, const ReferenceSystem& system) {
   ROOTSTEAD_CHECK(database.run(kGeoPackageTables));
   ROOTSTEAD_CHECK(add_system(database, 4326, {"EPSG:4326", "WGS 84", {}, {}, {}}, *degrees));
   ROOTSTEAD_CHECK(add_system(database, frame.srs_id, system, *definition));
-  for (const Table& table : project_tables()) {
+  for (const Table& table : tables) {
     ROOTSTEAD_CHECK(database.run(create_command(table).c_str()));
     ROOTSTEAD_CHECK(register_table(database, table, frame));
   }
-  ROOTSTEAD_CHECK(database.run(kJournalGuards));
   return add_layer_styles(database);
+}
+
+Outcome guard_journal(Database& database) {
+  return database.run(kJournalGuards);
 }
 
 Outcome stamp(const Database& database, const std::vector<std::string>& tables,

@@ -33,8 +33,12 @@ const std::vector<std::string>& result_tables();  // replaced as a whole by each
 // number of this file.
 Frame frame_of(const ReferenceSystem& system);
 
-// A new database gets everything but content.
-Outcome make_schema(Database& database, const ReferenceSystem& system);
+// Makes an empty database a GeoPackage with these tables.
+Outcome make_geopackage(Database& database, const ReferenceSystem& system,
+                        const std::vector<Table>& tables);
+
+// Refuses every change and removal of rows of the journal.
+Outcome guard_journal(Database& database);
 
 // GeoPackage wants to know when a table was last changed.
 Outcome stamp(const Database& database, const std::vector<std::string>& tables,

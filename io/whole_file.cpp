@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdlib>
 #include <system_error>
@@ -60,19 +61,20 @@ fs::path PartFolder::file() const {
   return folder_ / target_.filename();
 }
 
-Outcome PartFolder::publish() {
+Result<std::vector<fs::path>> PartFolder::publish() {
+  std::vector<fs::path> made{target_};
   std::error_code failed;
   for (const fs::directory_entry& part : fs::directory_iterator(folder_, failed)) {
-    if (part.path() == file()) continue;
     if (!sync(part.path())) return unwritable(target_, last_error());
-    fs::rename(part.path(), folder_of(target_) / part.path().filename(), failed);
-    if (failed) return unwritable(target_, failed);
+    if (part.path() != file()) made.push_back(folder_of(target_) / part.path().filename());
   }
-  if (!sync(file())) return unwritable(target_, last_error());
-  fs::rename(file(), target_, failed);
-  if (failed) return unwritable(target_, failed);
+  std::sort(made.begin() + 1, made.end());
+  for (auto place = made.rbegin(); place != made.rend(); ++place) {
+    fs::rename(folder_ / place->filename(), *place, failed);
+    if (failed) return unwritable(*place, failed);
+  }
   sync(folder_of(target_));
-  return Nothing{};
+  return made;
 }
 
 Outcome PartFolder::publish_new() {

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "engine/base/result.hpp"
 
@@ -21,7 +22,8 @@ class PartFolder {
   const std::filesystem::path& folder() const { return folder_; }
 
   // Moves every file of the folder to its place, replacing what was there; the target itself last.
-  Outcome publish();
+  // Gives their names, the target first.
+  Result<std::vector<std::filesystem::path>> publish();
   // The same for a folder of one file, but fails with file_unwritable where the target exists.
   Outcome publish_new();
 
