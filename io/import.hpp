@@ -6,6 +6,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "io/project.hpp"
@@ -34,14 +35,20 @@ struct ImportOptions {
 };
 
 // Fails (one sentence) where the file cannot be read at all or a question blocks: unit missing,
-// no coordinate columns, unknown system. Otherwise the Import holds what was read.
+// no coordinate columns, unknown system. Otherwise the Import holds what was read: every row of a
+// tree table is a tree, with or without a position; of drawings, what is not taken is counted by
+// layer with the reason. Reads .csv .txt .tsv (plain or .gz), .geojson .json .gpkg .shp .fgb .dxf.
+// Positions come out in metres on the project's grid, whatever the system and unit of the source.
 Result<Import> read_source(const std::filesystem::path& source, const ImportOptions& options,
                            const ReferenceSystem& project);
 
-// The map the program proposes for a table with these header words.
-ColumnMap propose_columns(const std::vector<std::string>& header);
+// The map the program proposes for a table with these header words. `as` is "works", "barriers"
+// or "ground" where the table is not of trees ("type" is then the kind of work).
+ColumnMap propose_columns(const std::vector<std::string>& header, const std::string& as = {});
 
+// Fails with value_invalid at the first mistake, naming its line, and counts the others.
 Result<ColumnMap> column_map_from_toml(const std::filesystem::path& file);
-std::string to_toml(const ColumnMap& map);
+Result<ColumnMap> column_map_from_text(std::string_view toml, const std::string& file_name);
+std::string to_toml(const ColumnMap& map);  // reads back to the same map
 
 }  // namespace rootstead::io

@@ -1,0 +1,179 @@
+// Column maps as TOML: docs/formats/column-map.md.
+#define TOML_EXCEPTIONS 0
+#include <toml++/toml.h>
+
+#include <algorithm>
+#include <sstream>
+
+#include "engine/base/text.hpp"
+#include "io/csv.hpp"
+#include "io/import.hpp"
+#include "io/import_fields.hpp"
+#include "io/import_layers.hpp"
+
+namespace rootstead::io {
+namespace {
+
+class Reading {
+ public:
+  explicit Reading(std::string file) : file_(std::move(file)) {}
+
+  void read(const toml::table& root) {
+    for (const auto& [key, node] : root) {
+      const std::string_view name = key.str();
+      if (name == "crs") {
+        map_.crs = text_of(node, "crs");
+      } else if (name == "columns") {
+        each(node, name, [this](auto k, const auto& n) { read_column(k, n); });
+      } else if (name == "values") {
+        each(node, name, [this](auto k, const auto& n) { read_value(k, n); });
+      } else if (name == "layers") {
+        each(node, name, [this](auto k, const auto& n) { read_layer(k, n); });
+      } else {
+        mistake(node, "there is no key \"" + std::string(name) + "\"",
+                "use crs, [columns], [values] or [layers]");
+      }
+    }
+  }
+
+  Result<ColumnMap> result() {
+    if (mistakes_.empty()) return std::move(map_);
+    std::stable_sort(mistakes_.begin(), mistakes_.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    Error first = mistakes_.front().second;
+    if (const std::size_t others = mistakes_.size() - 1; others > 0)
+      first.remedy += " (and " + std::to_string(others) + " more mistakes below)";
+    return first;
+  }
+
+ private:
+  void mistake(const toml::node& node, std::string message, std::string remedy) {
+    const auto line = node.source().begin.line;
+    mistakes_.emplace_back(line, Error{Code::value_invalid, file_ + " line " + std::to_string(line),
+                                       std::move(message), std::move(remedy)});
+  }
+
+  std::string text_of(const toml::node& node, std::string_view key) {
+    if (const auto text = node.value<std::string>()) return *text;
+    mistake(node, std::string(key) + " is not a text", "put the value in quotation marks");
+    return {};
+  }
+
+  template <class Each>
+  void each(const toml::node& node, std::string_view name, const Each& read) {
+    const toml::table* table = node.as_table();
+    if (table == nullptr) {
+      mistake(node, std::string(name) + " is not a section",
+              "write [" + std::string(name) + "] on a line of its own");
+      return;
+    }
+    for (const auto& [key, value] : *table) read(key.str(), value);
+  }
+
+  bool known_field(std::string_view key, const toml::node& node) {
+    if (field_named(key)) return true;
+    mistake(node, "there is no field \"" + std::string(key) + "\"",
+            "use one of the fields listed in docs/formats/column-map.md, such as stem_diameter");
+    return false;
+  }
+
+  void read_column(std::string_view key, const toml::node& node) {
+    if (!known_field(key, node)) return;
+    ColumnMap::Column column;
+    if (const toml::table* table = node.as_table()) {
+      read_column_table(column, *table);
+    } else {
+      column.column = text_of(node, key);
+    }
+    map_.fields[std::string(key)] = column;
+  }
+
+  void read_column_table(ColumnMap::Column& column, const toml::table& table) {
+    for (const auto& [key, node] : table) {
+      if (key.str() == "column") {
+        column.column = text_of(node, "column");
+      } else if (key.str() == "unit") {
+        const std::string unit = text_of(node, "unit");
+        column.unit = length_unit_from(unit);
+        if (!column.unit && !unit.empty())
+          mistake(node, "\"" + unit + "\" is no unit of length", "use m, cm, mm, in, ft or us-ft");
+      } else {
+        mistake(node, "a column has no key \"" + std::string(key.str()) + "\"",
+                "use column and unit");
+      }
+    }
+    if (column.column.empty() && !table.contains("column"))
+      mistake(table, "the name of the column is missing", "add column = \"...\"");
+  }
+
+  void read_value(std::string_view key, const toml::node& node) {
+    if (!known_field(key, node)) return;
+    map_.values[std::string(key)] = text_of(node, key);
+  }
+
+  void read_layer(std::string_view key, const toml::node& node) {
+    const std::string kind = text_of(node, key);
+    if (!kind.empty() && !layer_kind_from(kind))
+      mistake(node, "layer \"" + std::string(key) + "\" cannot be \"" + kind + "\"",
+              "use one of: " + layer_kind_words());
+    map_.layer_kinds[std::string(key)] = kind;
+  }
+
+  std::string file_;
+  ColumnMap map_;
+  std::vector<std::pair<toml::source_index, Error>> mistakes_;
+};
+
+toml::table column_table(const ColumnMap::Column& column) {
+  toml::table table{{"column", column.column}};
+  if (column.unit) table.insert("unit", std::string(symbol(*column.unit)));
+  table.is_inline(true);
+  return table;
+}
+
+toml::table text_table(const std::map<std::string, std::string>& texts) {
+  toml::table table;
+  for (const auto& [key, text] : texts) table.insert(key, text);
+  return table;
+}
+
+}  // namespace
+
+Result<ColumnMap> column_map_from_text(std::string_view toml, const std::string& file_name) {
+  const toml::parse_result parsed = toml::parse(toml);
+  if (!parsed) {
+    const auto line = parsed.error().source().begin.line;
+    return Error{Code::format_broken, file_name + " line " + std::to_string(line),
+                 "this is not TOML: " + std::string(parsed.error().description()),
+                 "correct the line; texts stand in quotation marks"};
+  }
+  Reading reading(file_name);
+  reading.read(parsed.table());
+  return reading.result();
+}
+
+Result<ColumnMap> column_map_from_toml(const std::filesystem::path& file) {
+  ROOTSTEAD_TRY(std::string bytes, read_bytes(file));
+  return column_map_from_text(decoded(std::move(bytes)).text, file.filename().string());
+}
+
+std::string to_toml(const ColumnMap& map) {
+  toml::table root;
+  if (!map.crs.empty()) root.insert("crs", map.crs);
+  toml::table columns;
+  for (const auto& [field, column] : map.fields) {
+    if (column.unit) {
+      columns.insert(field, column_table(column));
+    } else {
+      columns.insert(field, column.column);
+    }
+  }
+  if (!columns.empty()) root.insert("columns", std::move(columns));
+  if (!map.values.empty()) root.insert("values", text_table(map.values));
+  if (!map.layer_kinds.empty()) root.insert("layers", text_table(map.layer_kinds));
+  std::ostringstream text;
+  text << root << '\n';
+  return text.str();
+}
+
+}  // namespace rootstead::io

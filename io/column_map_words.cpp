@@ -1,0 +1,244 @@
+// Header words in English, German, French, Spanish and Dutch, in the plain form of plain_words():
+// lower case, no accents ("hohe" for "Höhe", and "hoehe" as people type it).
+#include <algorithm>
+#include <unordered_map>
+#include <vector>
+
+#include "engine/base/text.hpp"
+#include "io/import_fields.hpp"
+
+namespace rootstead::io {
+namespace {
+
+struct Heading {
+  Field field;
+  std::string_view words;  // alternatives, separated by bars
+};
+
+constexpr Heading kShared[] = {
+    {Field::id,
+     "id|fid|ogc fid|objectid|object id|uid|gid|guid|uuid|identifier|unique id|asset id|survey id|"
+     "point id|point|kennung|objekt id|identifiant|identificador|identificatie"},
+    {Field::easting,
+     "easting|eastings|east|e|x|x coord|xcoord|x coordinate|coord x|pos x|point x|utm e|utm x|"
+     "rechtswert|ostwert|rw|x koordinate|ost|coordonnee x|coord x|est|este|coordenada x|"
+     "x coordinaat|xcoordinaat|rd x|oost"},
+    {Field::northing,
+     "northing|northings|north|n|y|y coord|ycoord|y coordinate|coord y|pos y|point y|utm n|utm y|"
+     "hochwert|nordwert|hw|y koordinate|nord|coordonnee y|norte|coordenada y|y coordinaat|"
+     "ycoordinaat|rd y|noord"},
+    {Field::longitude,
+     "lon|long|lng|longitude|gps lon|gps long|gps longitude|wgs84 lon|lon wgs84|longitude wgs84|"
+     "decimal longitude|langengrad|laengengrad|longitud|lengtegraad|geo lon"},
+    {Field::latitude,
+     "lat|latitude|gps lat|gps latitude|wgs84 lat|lat wgs84|latitude wgs84|decimal latitude|"
+     "breitengrad|latitud|breedtegraad|geo lat"},
+    {Field::lat_lon,
+     "lat lon|latlon|lat long|latlong|lat lng|latitude longitude|lat and lon|gps|gps coordinates|"
+     "gps position|geo point 2d|geo point|geopoint|coordinates|coords|koordinaten|coordonnees|"
+     "coordonnees gps|coordenadas|coordenadas gps|coordinaten"},
+    {Field::lon_lat, "lon lat|lonlat|long lat|longlat|lng lat|longitude latitude"},
+    {Field::wkt, "wkt|geometry|geom|the geom|wkt geom|geometry wkt|geometrie|geometria"},
+    {Field::notes,
+     "notes|note|comment|comments|remark|remarks|observation|observations|bemerkung|bemerkungen|"
+     "anmerkung|anmerkungen|remarque|remarques|commentaire|commentaires|observacion|observaciones|"
+     "notas|comentarios|opmerking|opmerkingen"},
+};
+
+constexpr Heading kTrees[] = {
+    {Field::tag,
+     "tag|tag no|tag nr|tag number|tag id|no|nr|number|num|label|ref|reference|nummer|lfd nr|"
+     "baumnr|baumnummer|plakette|plakettennummer|numero|numero d arbre|n arbre|etiquette|"
+     "numero de arbol|n arbol|etiqueta|placa|boomnr|boomnummer|boomplaatje"},
+    {Field::botanical_name,
+     "botanical|botanical name|scientific|scientific name|latin|latin name|species|species name|"
+     "taxon|taxon name|botanischer name|wissenschaftlicher name|lateinischer name|baumart|art|"
+     "nom scientifique|nom latin|nom botanique|espece|essence|nombre cientifico|nombre botanico|"
+     "especie|botanische naam|wetenschappelijke naam|latijnse naam|boomsoort|soort"},
+    {Field::genus, "genus|gattung|genre|genero|geslacht"},
+    {Field::species, "species epithet|specific epithet|epithet"},
+    {Field::cultivar, "cultivar|cultivar name|variety|sorte|variete|variedad|cv"},
+    {Field::common_name,
+     "common|common name|vernacular|vernacular name|english name|deutscher name|"
+     "deutsche bezeichnung|volkstumlicher name|nom commun|nom vernaculaire|nom francais|"
+     "nombre comun|nombre vulgar|nederlandse naam|gewone naam"},
+    {Field::form,
+     "form|growth form|growth habit|habit|type|wuchsform|wuchstyp|baumtyp|forme|type d arbre|"
+     "forma de crecimiento|tipo|groeivorm|boomtype"},
+    {Field::stem_diameter,
+     "dbh|d b h|diameter|dia|diam|stem diameter|stem dia|stem diam|trunk diameter|trunk dia|"
+     "trunk diam|diameter at breast height|breast height diameter|dbh diameter|stem|bhd|"
+     "brusthohendurchmesser|brusthoehendurchmesser|stammdurchmesser|durchmesser|stamm durchmesser|"
+     "diametre|diametre tronc|diametre du tronc|dhp|d130|diametro|diametro tronco|"
+     "diametro del tronco|diametro de tronco|dap|stamdiameter|stam diameter|diameter stam|"
+     "stamdoorsnede"},
+    {Field::stem_girth,
+     "girth|gbh|cbh|circumference|circ|stem girth|trunk girth|stem circumference|"
+     "trunk circumference|girth at breast height|perimeter|umfang|stammumfang|stamm umfang|stu|"
+     "brusthohenumfang|brusthoehenumfang|circonference|circonference tronc|"
+     "circonference du tronc|tour de tronc|circunferencia|circunferencia tronco|perimetro|"
+     "perimetro tronco|perimetro del tronco|omtrek|stamomtrek"},
+    {Field::stem_count,
+     "stems|stem count|stem no|no of stems|nr of stems|number of stems|num stems|n stems|"
+     "trunk count|trunks|number of trunks|stammzahl|anzahl stamme|anzahl staemme|stamme|staemme|"
+     "nombre de troncs|nb troncs|troncs|numero de troncos|troncos|aantal stammen|stammen"},
+    {Field::measured_at,
+     "measuring height|measured at|measurement height|height of measurement|dbh height|"
+     "diameter height|messhohe|messhoehe|hauteur de mesure|altura de medicion|altura de medida|"
+     "meethoogte"},
+    {Field::basal_diameter,
+     "basal diameter|basal dia|base diameter|diameter at base|root flare diameter|dab|drf|drc|"
+     "diameter above root buttress|wurzelanlaufdurchmesser|wurzelhalsdurchmesser|diametre base|"
+     "diametre a la base|diametre au collet|diametro basal|diametro base|diametro en la base|"
+     "voetdiameter|basale diameter"},
+    {Field::height,
+     "height|ht|total height|hohe|hoehe|baumhohe|baumhoehe|wuchshohe|gesamthohe|hauteur|"
+     "hauteur totale|hauteur de l arbre|altura|altura total|altura del arbol|hoogte|boomhoogte"},
+    {Field::crown_radius,
+     "crown radius|canopy radius|mean crown radius|kronenradius|rayon couronne|"
+     "rayon de couronne|rayon de la couronne|rayon houppier|radio de copa|radio copa|kroonstraal"},
+    {Field::crown_diameter,
+     "crown diameter|crown dia|crown diam|crown spread|crown width|canopy diameter|canopy spread|"
+     "canopy width|spread|dripline diameter|crown width 1|crown diameter 1|spread 1|"
+     "kronendurchmesser|kronenbreite|krone durchmesser|diametre couronne|diametre de couronne|"
+     "diametre de la couronne|diametre houppier|largeur couronne|envergure|diametro copa|"
+     "diametro de copa|diametro de la copa|ancho de copa|kroondiameter|kroonbreedte"},
+    {Field::crown_diameter_2, "crown width 2|crown diameter 2|spread 2|canopy width 2"},
+    {Field::crown_north,
+     "crown n|crown north|crown radius n|crown radius north|crown spread n|crown spread north|"
+     "canopy n|canopy north|spread n|spread north|radius n|kronenradius n|kronenradius nord|"
+     "krone n|krone nord|rayon n|rayon nord|couronne n|couronne nord|copa n|copa norte|radio n|"
+     "radio norte|kroon n|kroon noord|kroonstraal n"},
+    {Field::crown_east,
+     "crown e|crown east|crown radius e|crown radius east|crown spread e|crown spread east|"
+     "canopy e|canopy east|spread e|spread east|radius e|kronenradius o|kronenradius ost|krone o|"
+     "krone ost|rayon e|rayon est|couronne e|couronne est|copa e|copa este|radio e|radio este|"
+     "kroon o|kroon oost|kroonstraal o"},
+    {Field::crown_south,
+     "crown s|crown south|crown radius s|crown radius south|crown spread s|crown spread south|"
+     "canopy s|canopy south|spread s|spread south|radius s|kronenradius s|kronenradius sud|"
+     "krone s|krone sud|rayon s|rayon sud|couronne s|couronne sud|copa s|copa sur|radio s|"
+     "radio sur|kroon z|kroon zuid|kroonstraal z"},
+    {Field::crown_west,
+     "crown w|crown west|crown radius w|crown radius west|crown spread w|crown spread west|"
+     "canopy w|canopy west|spread w|spread west|radius w|kronenradius w|kronenradius west|krone w|"
+     "krone west|rayon o|rayon ouest|couronne o|couronne ouest|copa o|copa oeste|radio o|"
+     "radio oeste|kroon w|kroon west|kroonstraal w"},
+    {Field::crown_base_height,
+     "crown base height|crown base|canopy base height|crown clearance|canopy clearance|"
+     "lowest branch|height of lowest branch|kronenansatz|kronenansatzhohe|kronenansatzhoehe|"
+     "hauteur sous couronne|hauteur base couronne|altura base copa|altura de la base de la copa|"
+     "kroonaanzet|takvrije hoogte"},
+    {Field::columnar, "columnar|fastigiate|saulenform|saeulenform|fastigie|columnar form|zuilvorm"},
+    {Field::condition,
+     "condition|health|vitality|vigour|vigor|physiological condition|health condition|zustand|"
+     "vitalitat|vitalitaet|gesundheit|etat|etat sanitaire|vitalite|estado|estado sanitario|"
+     "condicion|vitalidad|conditie|toestand|vitaliteit|live|alive|live or dead"},
+    {Field::stage,
+     "life stage|stage|age class|maturity|development stage|altersklasse|altersstufe|"
+     "alterungsphase|entwicklungsphase|stade|stade de developpement|classe d age|etapa|"
+     "clase de edad|fase vital|levensfase|leeftijdsklasse"},
+    {Field::lean,
+     "lean|lean angle|inclination|neigung|schragstand|schraegstand|inclinaison|inclinacion|"
+     "scheefstand"},
+    {Field::lean_towards,
+     "lean direction|lean azimuth|lean towards|leans towards|neigungsrichtung|"
+     "direction inclinaison|direccion inclinacion|richting scheefstand"},
+    {Field::flare,
+     "flare|root flare|flare state|root collar|wurzelanlauf|wurzelanlaufe|collet|cuello|"
+     "cuello de raiz|wortelaanzet|wortelhals"},
+    {Field::flare_buried_by,
+     "buried by|flare buried by|flare depth|depth of flare|burial depth|uberfullung|"
+     "profondeur du collet|profundidad del cuello|diepte wortelhals"},
+    {Field::position_source,
+     "position source|positioned by|position method|location source|survey method|lagequelle|"
+     "source position|source de la position|fuente de posicion|positiebron"},
+    {Field::position_error,
+     "position error|position accuracy|accuracy|horizontal accuracy|gps accuracy|hrms|"
+     "location error|lagegenauigkeit|genauigkeit|precision|precision position|precision gps|"
+     "precision de posicion|nauwkeurigheid"},
+    {Field::ownership,
+     "owner|ownership|eigentumer|eigentuemer|eigentum|proprietaire|propriete|propietario|"
+     "propiedad|eigenaar|eigendom"},
+    {Field::protection,
+     "protection|protected|protection status|tpo|preservation order|schutz|schutzstatus|"
+     "geschutzt|protege|statut de protection|proteccion|protegido|bescherming|beschermd"},
+    {Field::category,
+     "category|cat|retention category|quality category|retention|grade|kategorie|categorie|"
+     "categoria"},
+};
+
+constexpr Heading kWorks[] = {
+    {Field::name,
+     "name|title|label|work|work name|bezeichnung|nom|nombre|naam|ref|reference|designation"},
+    {Field::kind,
+     "kind|type|work type|work kind|type of work|barrier type|barrier kind|art|massnahme|"
+     "art der massnahme|nature|nature des travaux|tipo|tipo de obra|soort|soort werk|werk"},
+    {Field::state, "state|status|zustand|stand|etat|statut|estado|toestand"},
+    {Field::method,
+     "method|dig method|excavation method|digging method|grabverfahren|bauweise|methode|metodo|"
+     "graafmethode"},
+    {Field::width,
+     "width|trench width|breite|grabenbreite|largeur|largeur tranchee|ancho|anchura|"
+     "ancho de zanja|breedte|sleufbreedte"},
+    {Field::depth,
+     "depth|trench depth|excavation depth|dig depth|foundation depth|tiefe|grabentiefe|"
+     "profondeur|profundidad|diepte|sleufdiepte"},
+    {Field::working_room,
+     "working room|working width|working space|arbeitsraum|espace de travail|"
+     "espacio de trabajo|werkruimte|werkstrook"},
+    {Field::bore_diameter,
+     "bore diameter|pipe diameter|bore size|bohrdurchmesser|diametre forage|"
+     "diametro de perforacion|boordiameter"},
+    {Field::spacing, "spacing|post spacing|pfostenabstand|abstand|espacement|separacion|tussenafstand"},
+    {Field::permeable,
+     "permeable|pervious|porous|durchlassig|wasserdurchlassig|permeabilite|"
+     "waterdoorlatend|doorlatend"},
+};
+
+using Index = std::unordered_map<std::string, Field>;
+
+template <std::size_t n>
+void put_words(Index& index, const Heading (&headings)[n]) {
+  for (const Heading& heading : headings) {
+    for (const std::string& words : split(heading.words, '|')) index.emplace(words, heading.field);
+  }
+}
+
+Index tree_index() {
+  Index index;
+  put_words(index, kTrees);
+  put_words(index, kShared);
+  return index;
+}
+
+Index work_index() {
+  Index index;
+  put_words(index, kWorks);
+  put_words(index, kShared);
+  return index;
+}
+
+// "tree height", "Baum Nr", "id arbre": the word for tree says nothing in a table of trees.
+std::string without_tree_word(const std::string& words) {
+  std::vector<std::string> kept = split(words, ' ');
+  std::erase_if(kept, [](const std::string& word) {
+    return word == "tree" || word == "trees" || word == "baum" || word == "arbre" ||
+           word == "arbol" || word == "boom" || word == "the";
+  });
+  return joined(kept, " ");
+}
+
+}  // namespace
+
+std::optional<Field> field_for_words(const std::string& words, bool of_trees) {
+  static const Index kTreeIndex = tree_index();
+  static const Index kWorkIndex = work_index();
+  const Index& index = of_trees ? kTreeIndex : kWorkIndex;
+  for (const std::string& tried : {words, without_tree_word(words)}) {
+    if (const auto found = index.find(tried); found != index.end()) return found->second;
+  }
+  return std::nullopt;
+}
+
+}  // namespace rootstead::io

@@ -1,0 +1,194 @@
+#include "io/import_works.hpp"
+
+#include <array>
+
+#include "engine/base/text.hpp"
+
+namespace rootstead::io {
+namespace {
+
+using Target = LayerKind::Target;
+
+bool is_area_kind(WorkKind kind) {
+  return kind == WorkKind::pit || kind == WorkKind::cut || kind == WorkKind::fill ||
+         kind == WorkKind::paving || kind == WorkKind::traffic || kind == WorkKind::building;
+}
+
+bool is_area_kind(BarrierKind kind) {
+  return kind == BarrierKind::building || kind == BarrierKind::rock || kind == BarrierKind::water;
+}
+
+// Ends that meet within a millimetre: drawings close outlines by eye.
+constexpr double kClosed = 0.001;
+
+bool is_closed(const Line& line) {
+  if (line.size() < 4) return false;
+  const double dx = line.front().x - line.back().x, dy = line.front().y - line.back().y;
+  return dx * dx + dy * dy <= kClosed * kClosed;
+}
+
+}  // namespace
+
+Outcome WorkReader::read(const Record& record, const FieldTable& table,
+                         const LayerKind& of_layer) {
+  if (!record.shape || record.shape->empty()) {
+    log_.add_blocking(NoteCode::not_taken, record.place, "it has no shape and is not taken",
+                      "draw it, or give its shape in a column of well-known text (wkt)");
+    return Nothing{};
+  }
+  const LayerKind kind = kind_of(record, table, of_layer);
+  if (kind.target == Target::work) return read_work(record, table, kind.work);
+  if (kind.target == Target::barrier) return read_barrier(record, table, kind.barrier);
+  if (kind.target == Target::surface) read_surface(record, table, kind.permeable);
+  return Nothing{};
+}
+
+LayerKind WorkReader::kind_of(const Record& record, const FieldTable& table,
+                              const LayerKind& of_layer) {
+  const std::string_view word = table.text(record, Field::kind);
+  const auto named = word.empty() ? std::nullopt : layer_kind_from(word);
+  if (named && (of_layer.kind_from_column || named->target == of_layer.target)) {
+    if (of_layer.target == Target::work && word == "building") return of_layer;
+    return *named;
+  }
+  if (!of_layer.kind_from_column) return of_layer;
+  // As works or barriers, "building" and "foundation" mean different things.
+  if (of_layer.target == Target::work) {
+    if (const auto work = work_kind_from(word)) return {Target::work, *work, {}, false, false};
+  }
+  LayerKind assumed = of_layer;
+  const bool area = record.shape->lines.empty() && !record.shape->areas.empty();
+  if (of_layer.target == Target::work) assumed.work = area ? WorkKind::pit : WorkKind::trench;
+  if (of_layer.target == Target::barrier)
+    assumed.barrier = area ? BarrierKind::building : BarrierKind::wall;
+  const std::string taken(of_layer.target == Target::work ? to_text(assumed.work)
+                                                          : to_text(assumed.barrier));
+  log_.add(NoteCode::assumed_in_reading, record.place,
+           (word.empty() ? std::string("what it is is not said")
+                         : "\"" + std::string(word) + "\" is no kind of work or barrier") +
+               "; it is read as a " + taken,
+           "say it in a column mapped to kind, or in [layers] of a column map");
+  return assumed;
+}
+
+std::string WorkReader::id_of(const Record& record, const FieldTable& table) {
+  const std::string_view id = table.text(record, Field::id);
+  return id.empty() ? record.spare_id : std::string(id);
+}
+
+Result<std::optional<EnteredLength>> WorkReader::length(const Record& record,
+                                                        const FieldTable& table, Field field,
+                                                        std::string_view what) {
+  using Length = std::optional<EnteredLength>;
+  const std::string_view cell = table.text(record, field);
+  if (cell.empty()) return Length{};
+  const ReadLength read = length_in(cell, table.unit(field));
+  if (read.unit_missing) return unit_missing_error(log_.file(), table, field);
+  if (read.length && read.length->value >= 0) return read.length;
+  log_.add(NoteCode::value_unreadable, record.place,
+           "the " + std::string(what) + " \"" + std::string(cell) + "\" cannot be read",
+           "column \"" + table.column(field) + "\": write a number with its unit, such as 900 mm");
+  return Length{};
+}
+
+// Closed lines become areas; open ones stay lines and are reported.
+Shape WorkReader::as_areas(const Record& record, std::string_view what) {
+  Shape shape = *record.shape;
+  std::vector<Line> open;
+  for (Line& line : shape.lines) {
+    if (!is_closed(line)) {
+      open.push_back(std::move(line));
+      continue;
+    }
+    line.pop_back();
+    shape.areas.push_back({std::move(line), {}});
+  }
+  shape.lines = std::move(open);
+  if (!shape.lines.empty())
+    log_.add(NoteCode::shape_doubtful, record.place,
+             "the outline of the " + std::string(what) + " is open", "close it in the source");
+  return shape;
+}
+
+Outcome WorkReader::read_work(const Record& record, const FieldTable& table, WorkKind kind) {
+  Work work;
+  work.kind = kind;
+  work.name = table.text(record, Field::name);
+  work.notes = table.text(record, Field::notes);
+  work.origin = {log_.file(), record.place};
+  const bool outline_of_line_kind = kind == WorkKind::trench && record.shape->lines.empty() &&
+                                    !record.shape->areas.empty();
+  if (outline_of_line_kind) {
+    work.kind = WorkKind::pit;
+    log_.add(NoteCode::assumed_in_reading, record.place,
+             "a trench drawn as an outline is read as a pit", "draw its centre line and give its width");
+  }
+  work.shape = is_area_kind(work.kind) ? as_areas(record, to_text(work.kind)) : *record.shape;
+  read_work_words(record, table, work);
+  ROOTSTEAD_CHECK(read_work_sizes(record, table, work));
+  work.id = work_ids_.give(id_of(record, table), record.place, log_);
+  import_.works.push_back(std::move(work));
+  return Nothing{};
+}
+
+void WorkReader::read_work_words(const Record& record, const FieldTable& table, Work& work) {
+  const auto word = [&](Field field, std::string_view what, auto& value, auto reader) {
+    const std::string_view cell = table.text(record, field);
+    if (cell.empty()) return;
+    if (const auto read = reader(cell)) {
+      value = *read;
+      return;
+    }
+    if (!work.notes.empty()) work.notes += "; ";
+    work.notes += table.column(field) + ": " + std::string(cell);
+    log_.add(NoteCode::word_unknown, record.place,
+             "\"" + std::string(cell) + "\" is no word known for the " + std::string(what) +
+                 "; it is kept in the notes",
+             "column \"" + table.column(field) + "\": use the words of docs/formats/column-map.md");
+  };
+  word(Field::state, "state", work.state, work_state_from);
+  word(Field::method, "way of digging", work.method, dig_method_from);
+  word(Field::permeable, "permeability", work.permeable, yes_no_from);
+}
+
+Outcome WorkReader::read_work_sizes(const Record& record, const FieldTable& table, Work& work) {
+  ROOTSTEAD_TRY(work.width, length(record, table, Field::width, "width"));
+  ROOTSTEAD_TRY(work.depth, length(record, table, Field::depth, "depth"));
+  ROOTSTEAD_TRY(work.working_room, length(record, table, Field::working_room, "working room"));
+  ROOTSTEAD_TRY(work.bore_diameter, length(record, table, Field::bore_diameter, "bore diameter"));
+  ROOTSTEAD_TRY(work.spacing, length(record, table, Field::spacing, "spacing"));
+  return Nothing{};
+}
+
+Outcome WorkReader::read_barrier(const Record& record, const FieldTable& table, BarrierKind kind) {
+  Barrier barrier;
+  barrier.kind = kind;
+  barrier.name = table.text(record, Field::name);
+  barrier.notes = table.text(record, Field::notes);
+  barrier.origin = {log_.file(), record.place};
+  barrier.shape = is_area_kind(kind) ? as_areas(record, to_text(kind)) : *record.shape;
+  ROOTSTEAD_TRY(barrier.width, length(record, table, Field::width, "width"));
+  ROOTSTEAD_TRY(barrier.depth, length(record, table, Field::depth, "depth"));
+  barrier.id = barrier_ids_.give(id_of(record, table), record.place, log_);
+  import_.barriers.push_back(std::move(barrier));
+  return Nothing{};
+}
+
+void WorkReader::read_surface(const Record& record, const FieldTable& table, bool permeable) {
+  Shape shape = as_areas(record, "surface");
+  if (shape.areas.empty()) {
+    log_.add(NoteCode::not_taken, record.place, "a surface needs an area and is not taken",
+             "draw it as a polygon or a closed line");
+    return;
+  }
+  Surface surface;
+  surface.name = table.text(record, Field::name);
+  surface.permeable = permeable;
+  surface.area = std::move(shape.areas);
+  surface.origin = {log_.file(), record.place};
+  if (const auto told = yes_no_from(table.text(record, Field::permeable))) surface.permeable = *told;
+  surface.id = surface_ids_.give(id_of(record, table), record.place, log_);
+  import_.surfaces.push_back(std::move(surface));
+}
+
+}  // namespace rootstead::io
