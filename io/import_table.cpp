@@ -1,0 +1,189 @@
+// Delimited text to trees, works, barriers and surfaces.
+#include <algorithm>
+
+#include "engine/base/text.hpp"
+#include "io/csv.hpp"
+#include "io/import_coordinates.hpp"
+#include "io/import_shapes.hpp"
+#include "io/import_source.hpp"
+#include "io/import_trees.hpp"
+#include "io/import_works.hpp"
+
+namespace rootstead::io {
+namespace {
+
+class TableReading {
+ public:
+  TableReading(const SourceJob& job, Import& import, std::string_view text)
+      : job_(job), import_(import), rows_(text) {}
+
+  Outcome read() {
+    CsvRow first;
+    if (!rows_.next(first)) return broken("the file is empty", "export it again");
+    for (const std::string& cell : first.cells) header_.emplace_back(trimmed(cell));
+    ROOTSTEAD_CHECK(check_header());
+    ROOTSTEAD_TRY(const auto asked, kind_asked_for(job_.options.as));
+    const LayerKind kind = asked.value_or(guessed_kind());
+    const bool of_trees = kind.target == LayerKind::Target::trees;
+    ROOTSTEAD_TRY(const FieldTable table, field_table(job_, header_, of_trees, used_));
+    ROOTSTEAD_TRY(const Georeference georeference, georeference_for(table));
+    import_.mapping = to_toml(used_);
+    report_unread(table, "", job_.log);
+    if (of_trees) {
+      ROOTSTEAD_CHECK(read_trees(table, georeference));
+    } else {
+      ROOTSTEAD_CHECK(read_works(table, georeference, kind));
+    }
+    if (const auto opened = rows_.unclosed_quote())
+      return Error{Code::format_broken, job_.name() + " row " + std::to_string(*opened),
+                   "a quotation mark opens here and never closes",
+                   "close it, or remove it from the cell"};
+    if (import_.rows_read == 0)
+      return broken("there is a header and no row", "export the table with its rows");
+    return Nothing{};
+  }
+
+ private:
+  Error broken(std::string what, std::string remedy) const {
+    return {Code::format_broken, job_.name(), std::move(what), std::move(remedy)};
+  }
+
+  Outcome check_header() const {
+    for (const std::string& name : header_) {
+      if (name.empty() || std::count(header_.begin(), header_.end(), name) < 2) continue;
+      return Error{Code::duplicate, job_.name() + " row 1",
+                   "two columns are called \"" + name + "\"", "rename one of them"};
+    }
+    const bool all_numbers = std::all_of(header_.begin(), header_.end(), [](const auto& name) {
+      return name.empty() || number_from(name);
+    });
+    if (all_numbers)
+      return Error{Code::column_missing, job_.name() + " row 1",
+                   "the first row holds numbers where the column names should stand",
+                   "put a row of column names above"};
+    return Nothing{};
+  }
+
+  // A table with shapes in it, or with depths and no stems, is of works.
+  LayerKind guessed_kind() const {
+    const ColumnMap as_works = propose_columns(header_, "works");
+    const ColumnMap as_trees = propose_columns(header_, "trees");
+    const bool stems = as_trees.fields.contains("stem_diameter") ||
+                       as_trees.fields.contains("stem_girth") ||
+                       as_trees.fields.contains("botanical_name");
+    const bool works = as_works.fields.contains("wkt") || as_works.fields.contains("depth");
+    const auto kind = layer_kind_from(works && !stems ? "works" : "trees");
+    return kind.value_or(LayerKind{});
+  }
+
+  Result<Georeference> georeference_for(const FieldTable& table) {
+    const bool degrees = table.has(Field::longitude) || table.has(Field::lat_lon) ||
+                         table.has(Field::lon_lat);
+    const bool grid = table.has(Field::easting) && table.has(Field::northing);
+    const bool half = table.has(Field::easting) != table.has(Field::northing) ||
+                      table.has(Field::longitude) != table.has(Field::latitude);
+    if ((!degrees && !grid && !table.has(Field::wkt)) || half)
+      return Error{Code::column_missing, job_.name(),
+                   half ? "one of the two coordinate columns is missing"
+                        : "no coordinate columns are found",
+                   "map easting and northing, longitude and latitude, or wkt in a column map; the "
+                   "columns are " +
+                       joined(header_, ", ")};
+    if (degrees && !grid && used_.crs.empty()) used_.crs = "EPSG:4326";
+    return Georeference::make({used_.crs, table.unit(Field::easting)}, job_.project, job_.name());
+  }
+
+  // The next row as a record; a row of the wrong length is read as far as it goes and reported.
+  bool next(Record& record, CsvRow& row) {
+    row.cells.swap(record.cells);
+    if (!rows_.next(row)) return false;
+    row.cells.swap(record.cells);
+    ++import_.rows_read;
+    const std::string number = std::to_string(row.row);
+    record.place = "row " + number;
+    record.spare_id = "row-" + number;
+    const std::size_t cells = record.cells.size(), columns = header_.size();
+    const bool only_blanks_beyond =
+        cells > columns && std::all_of(record.cells.begin() + static_cast<std::ptrdiff_t>(columns),
+                                       record.cells.end(),
+                                       [](const auto& cell) { return trimmed(cell).empty(); });
+    if (cells != columns && !only_blanks_beyond)
+      job_.log.add(NoteCode::value_unreadable, record.place,
+                   "the row has " + std::to_string(cells) + " cells, the header " +
+                       std::to_string(columns),
+                   "look for a missing or an unquoted delimiter");
+    return true;
+  }
+
+  Outcome read_trees(const FieldTable& table, const Georeference& georeference) {
+    TreeReader reader(table, georeference, false, job_.log);
+    Record record;
+    CsvRow row;
+    while (next(record, row)) ROOTSTEAD_CHECK(reader.read(record));
+    import_.trees = reader.finish();
+    return Nothing{};
+  }
+
+  Outcome read_works(const FieldTable& table, const Georeference& georeference,
+                     const LayerKind& kind) {
+    WorkReader reader(import_, job_.log);
+    Record record;
+    CsvRow row;
+    const auto place = [&](Point point) { return georeference.to_project(point); };
+    while (next(record, row)) {
+      record.shape.reset();
+      const std::string_view wkt = table.text(record, Field::wkt);
+      auto shape = wkt.empty() ? point_shape(record, table, place) : shape_of_wkt(wkt, place);
+      if (!shape) {
+        job_.log.add_blocking(NoteCode::not_taken, record.place,
+                              shape.error().message + "; the row is not taken",
+                              shape.error().remedy);
+        continue;
+      }
+      for (const std::string& doubt : shape->doubts)
+        job_.log.add(NoteCode::shape_doubtful, record.place, doubt, "correct it in the source");
+      record.shape = std::move(shape->shape);
+      ROOTSTEAD_CHECK(reader.read(record, table, kind));
+    }
+    georeference.report(job_.log);
+    return Nothing{};
+  }
+
+  // A work given by one coordinate pair: a post, a pole.
+  static Result<ShapeReading> point_shape(const Record& record, const FieldTable& table,
+                                          const std::function<Point(Point)>& place) {
+    const bool grid = table.has(Field::easting);
+    const auto x = coordinate_from(table.text(record, grid ? Field::easting : Field::longitude));
+    const auto y = coordinate_from(table.text(record, grid ? Field::northing : Field::latitude));
+    ShapeReading reading;
+    if (x && y) reading.shape.points.push_back(place({*x, *y}));
+    return reading;
+  }
+
+  const SourceJob& job_;
+  Import& import_;
+  CsvReader rows_;
+  std::vector<std::string> header_;
+  ColumnMap used_;
+};
+
+Outcome check_is_text(const std::string& text, const std::string& name) {
+  constexpr std::size_t kLooked = 8192;
+  if (text.substr(0, kLooked).find('\0') == std::string::npos) return Nothing{};
+  return Error{Code::format_unknown, name, "this is not a text file",
+               "export the table as CSV"};
+}
+
+}  // namespace
+
+Outcome read_table(const SourceJob& job, Import& import) {
+  ROOTSTEAD_TRY(std::string bytes, read_bytes(job.file));
+  const DecodedText text = decoded(std::move(bytes));
+  ROOTSTEAD_CHECK(check_is_text(text.text, job.name()));
+  if (text.encoding != "UTF-8")
+    job.log.add(NoteCode::text_recoded, "", "the text is read as " + text.encoding,
+                "check names with accents; save as UTF-8 if they look wrong");
+  return TableReading(job, import, text.text).read();
+}
+
+}  // namespace rootstead::io
