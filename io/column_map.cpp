@@ -33,8 +33,8 @@ class Proposal {
   void take(std::size_t column, Field field) {
     if (taken_[column] || has(field)) return;
     taken_[column] = true;
-    const bool has_unit = is_length(measure_of(field)) || field == Field::easting ||
-                          field == Field::northing;
+    const bool has_unit =
+        is_length(measure_of(field)) || field == Field::easting || field == Field::northing;
     map_.fields[std::string(name_of(field))] = {
         header_[column], has_unit ? words_[column].unit : std::optional<LengthUnit>()};
   }
@@ -51,7 +51,8 @@ class Proposal {
     constexpr std::array<std::string_view, 3> kLetters{"nesw", "nosw", "nozw"};
     for (const std::string_view letters : kLetters) {
       std::array<std::optional<std::size_t>, 4> columns;
-      for (std::size_t side = 0; side < 4; ++side) columns[side] = column_with(letters.substr(side, 1));
+      for (std::size_t side = 0; side < 4; ++side)
+        columns[side] = column_with(letters.substr(side, 1));
       if (std::any_of(columns.begin(), columns.end(), [](auto c) { return !c; })) continue;
       for (int side = 0; side < 4; ++side)
         take(*columns[static_cast<std::size_t>(side)], following(Field::crown_north, side));
@@ -73,8 +74,8 @@ class Proposal {
   }
 
   static std::optional<Field> stem_series(const std::string& what) {
-    constexpr std::array<std::string_view, 8> kStem{"stem",  "trunk",  "stamm", "tronc",
-                                                    "tronco", "stam", "d",     "stamm bhd"};
+    constexpr std::array<std::string_view, 8> kStem{"stem",   "trunk", "stamm", "tronc",
+                                                    "tronco", "stam",  "d",     "stamm bhd"};
     if (std::find(kStem.begin(), kStem.end(), what) != kStem.end()) return Field::stem_diameter;
     const auto field = field_for_words(what, true);
     if (field == Field::stem_diameter || field == Field::stem_girth) return field;

@@ -1,5 +1,4 @@
 // Column maps as TOML: docs/formats/column-map.md.
-#define TOML_EXCEPTIONS 0
 #include <toml++/toml.h>
 
 #include <algorithm>
@@ -140,16 +139,16 @@ toml::table text_table(const std::map<std::string, std::string>& texts) {
 }  // namespace
 
 Result<ColumnMap> column_map_from_text(std::string_view toml, const std::string& file_name) {
-  const toml::parse_result parsed = toml::parse(toml);
-  if (!parsed) {
-    const auto line = parsed.error().source().begin.line;
+  try {
+    Reading reading(file_name);
+    reading.read(toml::parse(toml));
+    return reading.result();
+  } catch (const toml::parse_error& error) {
+    const auto line = error.source().begin.line;
     return Error{Code::format_broken, file_name + " line " + std::to_string(line),
-                 "this is not TOML: " + std::string(parsed.error().description()),
+                 "this is not TOML: " + std::string(error.description()),
                  "correct the line; texts stand in quotation marks"};
   }
-  Reading reading(file_name);
-  reading.read(parsed.table());
-  return reading.result();
 }
 
 Result<ColumnMap> column_map_from_toml(const std::filesystem::path& file) {
@@ -172,7 +171,9 @@ std::string to_toml(const ColumnMap& map) {
   if (!map.values.empty()) root.insert("values", text_table(map.values));
   if (!map.layer_kinds.empty()) root.insert("layers", text_table(map.layer_kinds));
   std::ostringstream text;
-  text << root << '\n';
+  const auto flags =
+      toml::toml_formatter::default_flags & ~toml::format_flags::allow_literal_strings;
+  text << toml::toml_formatter{root, flags} << '\n';
   return text.str();
 }
 

@@ -190,7 +190,8 @@ constexpr Heading kWorks[] = {
     {Field::bore_diameter,
      "bore diameter|pipe diameter|bore size|bohrdurchmesser|diametre forage|"
      "diametro de perforacion|boordiameter"},
-    {Field::spacing, "spacing|post spacing|pfostenabstand|abstand|espacement|separacion|tussenafstand"},
+    {Field::spacing,
+     "spacing|post spacing|pfostenabstand|abstand|espacement|separacion|tussenafstand"},
     {Field::permeable,
      "permeable|pervious|porous|durchlassig|wasserdurchlassig|permeabilite|"
      "waterdoorlatend|doorlatend"},

@@ -8,12 +8,14 @@
 namespace rootstead::io {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 // Cuts words that say "about" off both ends.
 bool take_estimate_marks(std::string_view& cell) {
-  constexpr std::array<std::string_view, 11> kBefore{"~",      "ca.",  "ca ",   "circa", "c.",  "approx.",
-                                                     "approx", "est.", "est ", "env.",  "etwa"};
+  constexpr std::array<std::string_view, 11> kBefore{
+      "~", "ca.", "ca ", "circa", "c.", "approx.", "approx", "est.", "est ", "env.", "etwa"};
   constexpr std::array<std::string_view, 6> kAfter{"(est.)", "(est)", "est.", "est", "*", "#"};
   bool found = false;
   const std::string lower = lower_case(cell);
@@ -63,9 +65,10 @@ bool comma_parts(std::string_view cell) {
   if (first == std::string_view::npos) return false;
   if (first != cell.rfind(',')) return true;
   if (first + 1 < cell.size() && cell[first + 1] == ' ') return true;
-  const bool three_after = first + 4 <= cell.size() &&
-                           std::all_of(cell.begin() + static_cast<std::ptrdiff_t>(first) + 1,
-                                       cell.begin() + static_cast<std::ptrdiff_t>(first) + 4, is_digit);
+  const bool three_after =
+      first + 4 <= cell.size() &&
+      std::all_of(cell.begin() + static_cast<std::ptrdiff_t>(first) + 1,
+                  cell.begin() + static_cast<std::ptrdiff_t>(first) + 4, is_digit);
   return three_after && first >= 3;
 }
 
@@ -120,8 +123,9 @@ std::vector<std::string> stem_parts(std::string_view cell) {
 
 bool looks_like_date(std::string_view cell) {
   const std::string lower = lower_case(cell);
-  constexpr std::array<std::string_view, 14> kMonths{"jan", "feb", "mar", "apr", "may", "mai", "jun",
-                                                     "jul", "aug", "sep", "oct", "okt", "nov", "dec"};
+  constexpr std::array<std::string_view, 14> kMonths{"jan", "feb", "mar", "apr", "may",
+                                                     "mai", "jun", "jul", "aug", "sep",
+                                                     "oct", "okt", "nov", "dec"};
   const bool month = std::any_of(kMonths.begin(), kMonths.end(), [&](std::string_view name) {
     return lower.find(name) != std::string::npos;
   });
@@ -134,7 +138,8 @@ bool looks_like_date(std::string_view cell) {
 
 std::optional<bool> yes_no_from(std::string_view cell) {
   const std::string word = lower_case(trimmed(cell));
-  for (const std::string_view yes : {"yes", "y", "true", "1", "x", "ja", "j", "oui", "o", "si", "s\xC3\xAD"}) {
+  for (const std::string_view yes :
+       {"yes", "y", "true", "1", "x", "ja", "j", "oui", "o", "si", "s\xC3\xAD"}) {
     if (word == yes) return true;
   }
   for (const std::string_view no : {"no", "n", "false", "0", "nein", "non", "nee"}) {

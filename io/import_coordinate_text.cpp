@@ -9,7 +9,9 @@
 namespace rootstead::io {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 // Typographic signs of angles and blanks in numbers, as plain ones.
 std::string plain_signs(std::string_view text) {
@@ -40,9 +42,11 @@ std::string without_group_marks(const std::string& text) {
   std::string plain;
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
-    const bool between = i > 0 && i + 1 < text.size() && is_digit(text[i - 1]) && is_digit(text[i + 1]);
+    const bool between =
+        i > 0 && i + 1 < text.size() && is_digit(text[i - 1]) && is_digit(text[i + 1]);
     if (between && (c == ' ' || c == '\'')) continue;
-    const bool other_mark_follows = (c == ',' || c == '.') && i < last_point && text[last_point] != c;
+    const bool other_mark_follows =
+        (c == ',' || c == '.') && i < last_point && text[last_point] != c;
     const bool many_of_it = (c == ',' || c == '.') && text.find(c) != text.rfind(c);
     if (between && (other_mark_follows || many_of_it)) continue;
     plain += c;
@@ -93,8 +97,10 @@ std::size_t middle_of(const std::string& text) {
   }
   const auto letter = text.find_first_of("NSns");
   if (letter != std::string::npos && letter > 0) return letter + 1;
-  if (const auto at = text.find_first_of("EWOewo", 1); letter == 0 && at != std::string::npos) return at;
-  if (const auto comma = text.find(','); comma != std::string::npos && comma == text.rfind(',')) return comma;
+  if (const auto at = text.find_first_of("EWOewo", 1); letter == 0 && at != std::string::npos)
+    return at;
+  if (const auto comma = text.find(','); comma != std::string::npos && comma == text.rfind(','))
+    return comma;
   return text.find(' ');
 }
 

@@ -34,7 +34,9 @@ bool is_geographic(PJ* system) {
   return type == PJ_TYPE_GEOGRAPHIC_2D_CRS || type == PJ_TYPE_GEOGRAPHIC_3D_CRS;
 }
 
-bool is_system(PJ* object) { return object != nullptr && proj_is_crs(object); }
+bool is_system(PJ* object) {
+  return object != nullptr && proj_is_crs(object);
+}
 
 // Metres of one unit of the system's first axis; 1 where it has none.
 double axis_metres(PJ* system) {
@@ -51,16 +53,14 @@ Box area_box(PJ* system, const std::string& code) {
   const char* name = nullptr;
   if (!proj_get_area_of_use(context(), system, &west, &south, &east, &north, &name)) return {};
   if (west < -180 || east < west) return {};
-  const Proj raw(
-      proj_create_crs_to_crs(context(), "OGC:CRS84", code.c_str(), nullptr));
+  const Proj raw(proj_create_crs_to_crs(context(), "OGC:CRS84", code.c_str(), nullptr));
   if (!raw) return {};
   const Proj to_grid(proj_normalize_for_visualization(context(), raw.get()));
   if (!to_grid) return {};
   constexpr int kEdgePoints = 21;
   Box box;
-  const int failed =
-      proj_trans_bounds(context(), to_grid.get(), PJ_FWD, west, south, east, north, &box.min_x,
-                        &box.min_y, &box.max_x, &box.max_y, kEdgePoints);
+  const int failed = proj_trans_bounds(context(), to_grid.get(), PJ_FWD, west, south, east, north,
+                                       &box.min_x, &box.min_y, &box.max_x, &box.max_y, kEdgePoints);
   if (failed == 0 || !std::isfinite(box.max_x - box.min_x)) return Box{};
   return box;
 }
@@ -105,8 +105,8 @@ Result<Georeference> Georeference::make(const SourceSystem& source, const Refere
   made.geographic_ = is_geographic(origin.get());
   if (source.unit && !made.geographic_)
     made.source_scale_ = metres_per(*source.unit) / axis_metres(origin.get());
-  const Proj raw(proj_create_crs_to_crs_from_pj(context(), origin.get(), target.get(), nullptr,
-                                                nullptr));
+  const Proj raw(
+      proj_create_crs_to_crs_from_pj(context(), origin.get(), target.get(), nullptr, nullptr));
   if (raw)
     made.transformation_.reset(proj_normalize_for_visualization(context(), raw.get()), Close{});
   if (!made.transformation_)
@@ -146,8 +146,8 @@ void Georeference::report(ProblemLog& log) const {
   if (!transformation_) return;
   auto* transformation = static_cast<PJ*>(transformation_.get());
   const Proj used(proj_trans_get_last_used_operation(transformation));
-  const double accuracy = proj_coordoperation_get_accuracy(context(), used ? used.get()
-                                                                           : transformation);
+  const double accuracy =
+      proj_coordoperation_get_accuracy(context(), used ? used.get() : transformation);
   const std::string exact = accuracy < 0    ? "an accuracy that is not known"
                             : accuracy == 0 ? "no loss of accuracy"
                                             : "an accuracy of " + fixed_number(accuracy, 1) + " m";
@@ -163,7 +163,8 @@ void Georeference::report_exchanged(const std::vector<Point>& raw, ProblemLog& l
   to_project(as_written);
   to_project(exchanged);
   const auto inside = [this](const std::vector<Point>& points) {
-    return std::count_if(points.begin(), points.end(), [this](const Point& p) { return in_area(p); });
+    return std::count_if(points.begin(), points.end(),
+                         [this](const Point& p) { return in_area(p); });
   };
   const auto half = static_cast<std::ptrdiff_t>(raw.size() / 2);
   if (inside(as_written) > half || inside(exchanged) <= half) return;

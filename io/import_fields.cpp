@@ -89,9 +89,15 @@ std::string_view plain_latin(unsigned char second) {
   return kPlain.substr(index, 1);
 }
 
-bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
-bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_lower(char c) {
+  return c >= 'a' && c <= 'z';
+}
+bool is_upper(char c) {
+  return c >= 'A' && c <= 'Z';
+}
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 std::size_t last_blank(const std::string& words) {
   const auto at = words.rfind(' ');
@@ -142,9 +148,13 @@ std::optional<LengthUnit> take_glued_unit(std::string& words) {
 
 }  // namespace
 
-std::string_view name_of(Field field) { return kFields[static_cast<std::size_t>(field)].name; }
+std::string_view name_of(Field field) {
+  return kFields[static_cast<std::size_t>(field)].name;
+}
 
-Measure measure_of(Field field) { return kFields[static_cast<std::size_t>(field)].measure; }
+Measure measure_of(Field field) {
+  return kFields[static_cast<std::size_t>(field)].measure;
+}
 
 std::optional<Field> field_named(std::string_view name) {
   for (std::size_t i = 0; i < kFields.size(); ++i) {

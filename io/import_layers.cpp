@@ -11,10 +11,18 @@ namespace {
 
 using Target = LayerKind::Target;
 
-LayerKind work(WorkKind kind) { return {Target::work, kind, {}, false, false}; }
-LayerKind barrier(BarrierKind kind) { return {Target::barrier, {}, kind, false, false}; }
-LayerKind surface(bool permeable) { return {Target::surface, {}, {}, permeable, false}; }
-LayerKind trees() { return {Target::trees, {}, {}, false, false}; }
+LayerKind work(WorkKind kind) {
+  return {Target::work, kind, {}, false, false};
+}
+LayerKind barrier(BarrierKind kind) {
+  return {Target::barrier, {}, kind, false, false};
+}
+LayerKind surface(bool permeable) {
+  return {Target::surface, {}, {}, permeable, false};
+}
+LayerKind trees() {
+  return {Target::trees, {}, {}, false, false};
+}
 
 struct Named {
   std::string_view words;
@@ -64,8 +72,7 @@ const std::vector<Named>& hints() {
        work(WorkKind::building)},
       {"new paving|proposed paving|paving new|new path|proposed path|path widening",
        work(WorkKind::paving)},
-      {"directional|hdd|spulbohrung|pressbohrung|forage dirige|boring",
-       work(WorkKind::bore)},
+      {"directional|hdd|spulbohrung|pressbohrung|forage dirige|boring", work(WorkKind::bore)},
       {"trench|graben|leitungsgraben|tranchee|zanja|sleuf", work(WorkKind::trench)},
       {"excavation|baugrube|aushub|fouille|excavacion|ontgraving|bouwput", work(WorkKind::pit)},
       {"haul road|baustrasse|storage area|lagerflache|site traffic", work(WorkKind::traffic)},
@@ -115,6 +122,37 @@ std::string layer_kind_words() {
     words += named.words;
   }
   return words;
+}
+
+bool is_area_kind(WorkKind kind) {
+  return kind == WorkKind::pit || kind == WorkKind::cut || kind == WorkKind::fill ||
+         kind == WorkKind::paving || kind == WorkKind::traffic || kind == WorkKind::building;
+}
+
+bool is_area_kind(BarrierKind kind) {
+  return kind == BarrierKind::building || kind == BarrierKind::rock || kind == BarrierKind::water;
+}
+
+bool takes_areas(const LayerKind& kind) {
+  if (kind.target == Target::surface) return true;
+  if (kind.kind_from_column) return false;
+  if (kind.target == Target::work) return is_area_kind(kind.work);
+  return kind.target == Target::barrier && is_area_kind(kind.barrier);
+}
+
+LayerChoice choose_layer_kind(const std::string& layer,
+                              const std::map<std::string, std::string>& layer_kinds,
+                              const std::optional<LayerKind>& asked, bool one_of_several) {
+  if (const auto said = layer_kinds.find(layer); said != layer_kinds.end()) {
+    const auto kind = layer_kind_from(said->second);
+    if (kind && kind->target == Target::skip) return {kind, "skipped as the column map says"};
+    return {kind, {}};
+  }
+  const auto guessed = guessed_layer_kind(layer);
+  if (!asked) return {guessed, {}};
+  if (guessed && guessed->target == asked->target) return {guessed, {}};
+  if (guessed && one_of_several) return {LayerKind{}, "by its name it is something else"};
+  return {asked, {}};
 }
 
 std::optional<LayerKind> guessed_layer_kind(std::string_view layer_name) {

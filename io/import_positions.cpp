@@ -74,16 +74,17 @@ std::optional<Point> TreeReader::drawn_position(const Record& record, Tree& tree
   const Shape& shape = *record.shape;
   if (!shape.points.empty()) {
     if (shape.points.size() > 1)
-      log_.add(NoteCode::shape_doubtful, label_,
-               "the tree has " + std::to_string(shape.points.size()) + " points; the first is taken",
-               "draw one point a tree");
+      log_.add(
+          NoteCode::shape_doubtful, label_,
+          "the tree has " + std::to_string(shape.points.size()) + " points; the first is taken",
+          "draw one point a tree");
     return shape.points.front();
   }
   tree.position = Position{};
   const Ring& outline = !shape.areas.empty() ? shape.areas.front().outer : shape.lines.front();
   if (const auto circle = circle_through(outline)) {
-    tree.position->source = "centre of a circle of radius " +
-                            fixed_number(circle->radius.metres(), 2) + " m";
+    tree.position->source =
+        "centre of a circle of radius " + fixed_number(circle->radius.metres(), 2) + " m";
     return circle->centre;
   }
   tree.position->source = "centre of an outline";
@@ -156,7 +157,8 @@ std::optional<Circle> circle_through(const Ring& points) {
     if (std::abs(std::hypot(x, y) - radius) > kResidual * radius) return std::nullopt;
     quadrants[(x < 0 ? 1u : 0u) + (y < 0 ? 2u : 0u)] = true;
   }
-  const bool all_round = std::all_of(quadrants.begin(), quadrants.end(), [](bool seen) { return seen; });
+  const bool all_round =
+      std::all_of(quadrants.begin(), quadrants.end(), [](bool seen) { return seen; });
   return all_round ? std::optional(circle) : std::nullopt;
 }
 

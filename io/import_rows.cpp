@@ -9,17 +9,16 @@ namespace {
 
 bool means_unknown(std::string_view cell) {
   constexpr std::array<std::string_view, 17> kWords{
-      "-",   "--",   "---",     "?",         "n/a",     "na",  "n.a.", "nan", "null",
-      "nil", "none", "unknown", "unbekannt", "inconnu", "n.d.", "nd",  "\xE2\x80\x93"};
+      "-",   "--",   "---",     "?",         "n/a",     "na",   "n.a.", "nan",         "null",
+      "nil", "none", "unknown", "unbekannt", "inconnu", "n.d.", "nd",   "\xE2\x80\x93"};
   if (cell.size() > 9) return false;
   return std::find(kWords.begin(), kWords.end(), lower_case(cell)) != kWords.end();
 }
 
 std::string header_list(const std::vector<std::string>& header) {
   constexpr std::size_t kMost = 20;
-  std::vector<std::string> shown(header.begin(),
-                                 header.begin() + static_cast<std::ptrdiff_t>(
-                                                      std::min(header.size(), kMost)));
+  std::vector<std::string> shown(
+      header.begin(), header.begin() + static_cast<std::ptrdiff_t>(std::min(header.size(), kMost)));
   return joined(shown, ", ") + (header.size() > kMost ? ", ..." : "");
 }
 
@@ -41,7 +40,8 @@ Result<FieldTable> FieldTable::make(const ColumnMap& map, const std::vector<std:
                    "correct the column map; the columns are " + header_list(header)};
     const auto cell = static_cast<std::size_t>(found - header.begin());
     read[cell] = true;
-    table.bindings_[static_cast<std::size_t>(*field)] = Binding{cell, column.column, {}, column.unit};
+    table.bindings_[static_cast<std::size_t>(*field)] =
+        Binding{cell, column.column, {}, column.unit};
   }
   for (const auto& [name, value] : map.values) {
     const auto field = field_named(name);
@@ -79,7 +79,9 @@ const FieldTable::Binding* FieldTable::binding(Field field) const {
   return held ? &*held : nullptr;
 }
 
-bool FieldTable::has(Field field) const { return binding(field) != nullptr; }
+bool FieldTable::has(Field field) const {
+  return binding(field) != nullptr;
+}
 
 std::string_view FieldTable::text(const Record& record, Field field) const {
   const Binding* bound = binding(field);
@@ -102,8 +104,7 @@ std::string FieldTable::column(Field field) const {
 
 Error unit_missing_error(const std::string& file, const FieldTable& table, Field field) {
   const std::string column = table.column(field);
-  return {Code::unit_missing, file + " column \"" + column + "\"",
-          "the numbers have no unit",
+  return {Code::unit_missing, file + " column \"" + column + "\"", "the numbers have no unit",
           "answer with --length-unit, or in a column map: " + std::string(name_of(field)) +
               " = { column = \"" + column + "\", unit = \"cm\" }"};
 }

@@ -92,7 +92,8 @@ class ShapeTaker {
     if (!source.IsValid()) doubt("a polygon crosses itself; its area is read by even and odd");
     Polygon polygon{*outer, {}};
     for (int i = 0; i < source.getNumInteriorRings(); ++i) {
-      if (auto hole = ring_of(*source.getInteriorRing(i))) polygon.holes.push_back(std::move(*hole));
+      if (auto hole = ring_of(*source.getInteriorRing(i)))
+        polygon.holes.push_back(std::move(*hole));
     }
     reading_.shape.areas.push_back(std::move(polygon));
   }

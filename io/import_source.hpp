@@ -29,7 +29,8 @@ Outcome read_dxf(const SourceJob& job, Import& import);
 Result<std::optional<LayerKind>> kind_asked_for(const std::string& as);
 
 // The columns used: the caller's map where it names any, completed with its constants, else the
-// proposed one; the answer to --length-unit goes where units are missing.
+// proposed one; the answer to --length-unit goes where units are missing (not in drawings, where
+// it is the drawing's unit).
 Result<FieldTable> field_table(const SourceJob& job, const std::vector<std::string>& header,
                                bool of_trees, ColumnMap& used);
 

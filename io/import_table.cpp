@@ -77,18 +77,18 @@ class TableReading {
   }
 
   Result<Georeference> georeference_for(const FieldTable& table) {
-    const bool degrees = table.has(Field::longitude) || table.has(Field::lat_lon) ||
-                         table.has(Field::lon_lat);
+    const bool degrees =
+        table.has(Field::longitude) || table.has(Field::lat_lon) || table.has(Field::lon_lat);
     const bool grid = table.has(Field::easting) && table.has(Field::northing);
     const bool half = table.has(Field::easting) != table.has(Field::northing) ||
                       table.has(Field::longitude) != table.has(Field::latitude);
     if ((!degrees && !grid && !table.has(Field::wkt)) || half)
-      return Error{Code::column_missing, job_.name(),
-                   half ? "one of the two coordinate columns is missing"
-                        : "no coordinate columns are found",
-                   "map easting and northing, longitude and latitude, or wkt in a column map; the "
-                   "columns are " +
-                       joined(header_, ", ")};
+      return Error{
+          Code::column_missing, job_.name(),
+          half ? "one of the two coordinate columns is missing" : "no coordinate columns are found",
+          "map easting and northing, longitude and latitude, or wkt in a column map; the "
+          "columns are " +
+              joined(header_, ", ")};
     if (degrees && !grid && used_.crs.empty()) used_.crs = "EPSG:4326";
     return Georeference::make({used_.crs, table.unit(Field::easting)}, job_.project, job_.name());
   }
@@ -104,14 +104,14 @@ class TableReading {
     record.spare_id = "row-" + number;
     const std::size_t cells = record.cells.size(), columns = header_.size();
     const bool only_blanks_beyond =
-        cells > columns && std::all_of(record.cells.begin() + static_cast<std::ptrdiff_t>(columns),
-                                       record.cells.end(),
-                                       [](const auto& cell) { return trimmed(cell).empty(); });
+        cells > columns &&
+        std::all_of(record.cells.begin() + static_cast<std::ptrdiff_t>(columns), record.cells.end(),
+                    [](const auto& cell) { return trimmed(cell).empty(); });
     if (cells != columns && !only_blanks_beyond)
-      job_.log.add(NoteCode::value_unreadable, record.place,
-                   "the row has " + std::to_string(cells) + " cells, the header " +
-                       std::to_string(columns),
-                   "look for a missing or an unquoted delimiter");
+      job_.log.add(
+          NoteCode::value_unreadable, record.place,
+          "the row has " + std::to_string(cells) + " cells, the header " + std::to_string(columns),
+          "look for a missing or an unquoted delimiter");
     return true;
   }
 
@@ -170,8 +170,7 @@ class TableReading {
 Outcome check_is_text(const std::string& text, const std::string& name) {
   constexpr std::size_t kLooked = 8192;
   if (text.substr(0, kLooked).find('\0') == std::string::npos) return Nothing{};
-  return Error{Code::format_unknown, name, "this is not a text file",
-               "export the table as CSV"};
+  return Error{Code::format_unknown, name, "this is not a text file", "export the table as CSV"};
 }
 
 }  // namespace

@@ -11,16 +11,18 @@ namespace {
 
 // Bounds beyond which a value is worth a second look; all our assumption, and wide: the thickest
 // and tallest trees known are near the upper ones.
-constexpr double kOftenAGirth = 1.30;    // m: many girths, few diameters are larger
-constexpr double kHardlyADiameter = 2.5; // m
-constexpr double kNoTreeThicker = 12;    // m
-constexpr double kNoTreeTaller = 120;    // m
-constexpr double kNoCrownWider = 30;     // m, radius
+constexpr double kOftenAGirth = 1.30;     // m: many girths, few diameters are larger
+constexpr double kHardlyADiameter = 2.5;  // m
+constexpr double kNoTreeThicker = 12;     // m
+constexpr double kNoTreeTaller = 120;     // m
+constexpr double kNoCrownWider = 30;      // m, radius
 constexpr std::size_t kRowsForMedian = 10;
 
 constexpr std::string_view kLengthExample = "write a number with its unit, such as 45 cm";
 
-std::string sized(const EnteredLength& length) { return to_text(length); }
+std::string sized(const EnteredLength& length) {
+  return to_text(length);
+}
 
 }  // namespace
 
@@ -138,9 +140,9 @@ void TreeReader::read_word(const Record& record, Field field, std::string_view w
 }
 
 void TreeReader::read_words(const Record& record, Tree& tree) {
-  read_word(record, Field::form, "growth form", tree.form, form_word, tree);
+  read_word(record, Field::form, "growth form", tree.form, growth_form_from, tree);
   read_word(record, Field::condition, "condition", tree.condition, condition_word, tree);
-  read_word(record, Field::stage, "life stage", tree.stage, stage_word, tree);
+  read_word(record, Field::stage, "life stage", tree.stage, life_stage_from, tree);
 }
 
 Outcome TreeReader::read_stems(const Record& record, Tree& tree) {
@@ -186,8 +188,8 @@ Outcome TreeReader::read_stem_cell(const Record& record, Field field, Stem::Read
 }
 
 void TreeReader::check_stem(Field field, const Stem& stem) {
-  const double metres = stem.size.length().metres() /
-                        (stem.read == Stem::Read::girth ? std::numbers::pi : 1.0);
+  const double metres =
+      stem.size.length().metres() / (stem.read == Stem::Read::girth ? std::numbers::pi : 1.0);
   const std::string what = stem.read == Stem::Read::girth ? "girth" : "stem diameter";
   const std::string size = what + " " + sized(stem.size);
   if (stem.read == Stem::Read::diameter) diameters_.push_back(metres);
@@ -201,7 +203,8 @@ void TreeReader::check_stem(Field field, const Stem& stem) {
     log_.add(NoteCode::diameter_doubtful, label_, size + " is hardly possible",
              "check the value and the unit of column \"" + table_.column(field) + "\"");
   } else if (metres > kOftenAGirth && stem.read == Stem::Read::diameter) {
-    log_.add(NoteCode::girth_suspected, label_, size + " is rare for a diameter and common for a girth",
+    log_.add(NoteCode::girth_suspected, label_,
+             size + " is rare for a diameter and common for a girth",
              "check that it is not the girth; a girth belongs in a column mapped to stem_girth");
   }
 }
@@ -227,7 +230,8 @@ Outcome TreeReader::read_sizes(const Record& record, Tree& tree) {
   if (!tree.height) return Nothing{};
   const double metres = tree.height->length().metres();
   if (metres <= 0 || metres > kNoTreeTaller)
-    log_.add(NoteCode::height_doubtful, label_, "the height " + sized(*tree.height) + " is impossible",
+    log_.add(NoteCode::height_doubtful, label_,
+             "the height " + sized(*tree.height) + " is impossible",
              "check the value and the unit of column \"" + table_.column(Field::height) + "\"");
   if (metres < 0) {
     keep(tree, Field::height, sized(*tree.height));
@@ -266,7 +270,8 @@ Outcome TreeReader::read_crown(const Record& record, Tree& tree) {
   for (const EnteredLength& radius : *radii) {
     const double metres = radius.length().metres();
     if (metres >= 0 && metres <= kNoCrownWider) continue;
-    log_.add(NoteCode::crown_missing, label_, "the crown radius " + sized(radius) + " is impossible",
+    log_.add(NoteCode::crown_missing, label_,
+             "the crown radius " + sized(radius) + " is impossible",
              "check the value and its unit");
     if (metres < 0) return Nothing{};
     break;

@@ -115,21 +115,15 @@ class VectorReading {
   }
 
  private:
-  static std::string place_of(OGRLayer& layer) {
-    return "layer " + std::string(layer.GetName());
-  }
+  static std::string place_of(OGRLayer& layer) { return "layer " + std::string(layer.GetName()); }
 
-  // The caller's word for the layer, then for the source, then the layer's name, then its content.
-  std::optional<LayerKind> kind_of(OGRLayer& layer) {
-    if (job_.options.columns) {
-      const auto& kinds = job_.options.columns->layer_kinds;
-      if (const auto said = kinds.find(layer.GetName()); said != kinds.end())
-        return layer_kind_from(said->second);
-    }
-    const auto guessed = guessed_layer_kind(layer.GetName());
-    if (asked_) return guessed && guessed->target == asked_->target ? guessed : asked_;
-    if (guessed) return guessed;
-    return kind_from_content(layer);
+  LayerChoice choice_for(OGRLayer& layer) {
+    static const std::map<std::string, std::string> kNone;
+    const auto& kinds = job_.options.columns ? job_.options.columns->layer_kinds : kNone;
+    LayerChoice choice =
+        choose_layer_kind(layer.GetName(), kinds, asked_, data_.GetLayerCount() > 1);
+    if (!choice.kind) choice.kind = kind_from_content(layer);
+    return choice;
   }
 
   static std::optional<LayerKind> kind_from_content(OGRLayer& layer) {
@@ -147,7 +141,8 @@ class VectorReading {
   }
 
   Outcome read_layer(OGRLayer& layer) {
-    const auto kind = kind_of(layer);
+    const LayerChoice choice = choice_for(layer);
+    const auto& kind = choice.kind;
     const auto count = static_cast<std::size_t>(std::max<GIntBig>(layer.GetFeatureCount(), 0));
     const std::string features = std::to_string(count) + (count == 1 ? " feature" : " features");
     if (!kind) {
@@ -159,13 +154,13 @@ class VectorReading {
     }
     taken_any_layer_ = true;
     if (kind->target == Target::skip) {
-      job_.log.add(NoteCode::not_taken, place_of(layer), features + " skipped as asked", "");
+      job_.log.add(NoteCode::not_taken, place_of(layer), features + " not taken: " + choice.why_not,
+                   "name the layer in [layers] of a column map to take it");
       return Nothing{};
     }
     ROOTSTEAD_TRY(const Georeference georeference, georeference_for(layer));
     const bool of_trees = kind->target == Target::trees;
-    ROOTSTEAD_TRY(const FieldTable table,
-                  field_table(job_, header_of(layer), of_trees, used_));
+    ROOTSTEAD_TRY(const FieldTable table, field_table(job_, header_of(layer), of_trees, used_));
     report_unread(table, place_of(layer), job_.log);
     return of_trees ? read_trees(layer, table, georeference)
                     : read_works(layer, table, georeference, *kind);
@@ -175,10 +170,10 @@ class VectorReading {
     const std::string in_file = system_of(layer);
     const std::string said = job_.options.columns ? job_.options.columns->crs : "";
     if (in_file.empty() && said.empty())
-      return Error{Code::crs_unknown, job_.name() + " " + place_of(layer),
-                   "the file does not say its coordinate system",
-                   "name it in a column map: crs = \"" + job_.project.code +
-                       "\" where it is the project's"};
+      return Error{
+          Code::crs_unknown, job_.name() + " " + place_of(layer),
+          "the file does not say its coordinate system",
+          "name it in a column map: crs = \"" + job_.project.code + "\" where it is the project's"};
     const std::string crs = said.empty() ? in_file : said;
     return Georeference::make({crs, {}}, job_.project, job_.name());
   }

@@ -9,15 +9,6 @@ namespace {
 
 using Target = LayerKind::Target;
 
-bool is_area_kind(WorkKind kind) {
-  return kind == WorkKind::pit || kind == WorkKind::cut || kind == WorkKind::fill ||
-         kind == WorkKind::paving || kind == WorkKind::traffic || kind == WorkKind::building;
-}
-
-bool is_area_kind(BarrierKind kind) {
-  return kind == BarrierKind::building || kind == BarrierKind::rock || kind == BarrierKind::water;
-}
-
 // Ends that meet within a millimetre: drawings close outlines by eye.
 constexpr double kClosed = 0.001;
 
@@ -29,8 +20,7 @@ bool is_closed(const Line& line) {
 
 }  // namespace
 
-Outcome WorkReader::read(const Record& record, const FieldTable& table,
-                         const LayerKind& of_layer) {
+Outcome WorkReader::read(const Record& record, const FieldTable& table, const LayerKind& of_layer) {
   if (!record.shape || record.shape->empty()) {
     log_.add_blocking(NoteCode::not_taken, record.place, "it has no shape and is not taken",
                       "draw it, or give its shape in a column of well-known text (wkt)");
@@ -116,12 +106,13 @@ Outcome WorkReader::read_work(const Record& record, const FieldTable& table, Wor
   work.name = table.text(record, Field::name);
   work.notes = table.text(record, Field::notes);
   work.origin = {log_.file(), record.place};
-  const bool outline_of_line_kind = kind == WorkKind::trench && record.shape->lines.empty() &&
-                                    !record.shape->areas.empty();
+  const bool outline_of_line_kind =
+      kind == WorkKind::trench && record.shape->lines.empty() && !record.shape->areas.empty();
   if (outline_of_line_kind) {
     work.kind = WorkKind::pit;
     log_.add(NoteCode::assumed_in_reading, record.place,
-             "a trench drawn as an outline is read as a pit", "draw its centre line and give its width");
+             "a trench drawn as an outline is read as a pit",
+             "draw its centre line and give its width");
   }
   work.shape = is_area_kind(work.kind) ? as_areas(record, to_text(work.kind)) : *record.shape;
   read_work_words(record, table, work);
@@ -186,7 +177,8 @@ void WorkReader::read_surface(const Record& record, const FieldTable& table, boo
   surface.permeable = permeable;
   surface.area = std::move(shape.areas);
   surface.origin = {log_.file(), record.place};
-  if (const auto told = yes_no_from(table.text(record, Field::permeable))) surface.permeable = *told;
+  if (const auto told = yes_no_from(table.text(record, Field::permeable)))
+    surface.permeable = *told;
   surface.id = surface_ids_.give(id_of(record, table), record.place, log_);
   import_.surfaces.push_back(std::move(surface));
 }
