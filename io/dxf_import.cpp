@@ -56,7 +56,7 @@ class DrawingOptions {
     set("DXF_INLINE_BLOCKS", "TRUE");
     set("DXF_MERGE_BLOCK_GEOMETRIES", "FALSE");  // else the layers inside blocks are lost
     set("DXF_INCLUDE_RAW_CODE_VALUES", "TRUE");  // width of polylines, code 43
-    set("OGR_ARC_STEPSIZE", "1");
+    set("OGR_ARC_STEPSIZE", "0.5");  // kArcStepDegrees
   }
   ~DrawingOptions() {
     for (const auto& name : names_) CPLSetThreadLocalConfigOption(name.c_str(), nullptr);
@@ -275,7 +275,8 @@ class DrawingReading {
     if (const int copies = copies_[record.spare_id]++; copies > 0)  // parts of one block reference
       record.spare_id += "." + std::to_string(copies + 1);
     const double width = drawn_width(feature);
-    record.cells = {width > 0 ? shortest_number(width) : ""};
+    constexpr double kHairline = 1e-6;  // drawing units: some programs write it for "no width"
+    record.cells = {width > kHairline ? shortest_number(width) : ""};
     const auto place = [this](Point point) { return georeference_->to_project(point); };
     ShapeReading reading = shape_of(geometry, place);
     for (const std::string& doubt : reading.doubts)

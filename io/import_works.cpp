@@ -47,17 +47,20 @@ LayerKind WorkReader::kind_of(const Record& record, const FieldTable& table,
     if (const auto work = work_kind_from(word)) return {Target::work, *work, {}, false, false};
   }
   LayerKind assumed = of_layer;
-  const bool area = record.shape->lines.empty() && !record.shape->areas.empty();
+  const Shape& shape = *record.shape;
+  const bool outline =
+      shape.areas.empty() && !shape.lines.empty() && is_closed(shape.lines.front());
+  const bool area = outline || (shape.lines.empty() && !shape.areas.empty());
   if (of_layer.target == Target::work) assumed.work = area ? WorkKind::pit : WorkKind::trench;
   if (of_layer.target == Target::barrier)
     assumed.barrier = area ? BarrierKind::building : BarrierKind::wall;
   const std::string taken(of_layer.target == Target::work ? to_text(assumed.work)
                                                           : to_text(assumed.barrier));
-  log_.add(NoteCode::assumed_in_reading, record.place,
-           (word.empty() ? std::string("what it is is not said")
-                         : "\"" + std::string(word) + "\" is no kind of work or barrier") +
-               "; it is read as a " + taken,
-           "say it in a column mapped to kind, or in [layers] of a column map");
+  const std::string what = word.empty()
+                               ? std::string("what it is is not said")
+                               : "\"" + std::string(word) + "\" is no kind of work or barrier";
+  log_.add_repeated(NoteCode::assumed_in_reading, record.place, what + "; it is read as a " + taken,
+                    "say it in a column mapped to kind, or in [layers] of a column map");
   return assumed;
 }
 
