@@ -18,8 +18,15 @@ std::vector<WeighedWork> by_area(const LimitCase& c) {
   return weighed;
 }
 
+bool counts_all_works(const LimitCase& c) {
+  const auto counted = [&](const ZoneLoss::ByWork& by) {
+    return by.existing || is_among(c.limit.kinds, c.works.entry(by.work).work->kind);
+  };
+  return std::all_of(c.loss.by_work.begin(), c.loss.by_work.end(), counted);
+}
+
 Area affected_by_kinds(const LimitCase& c) {
-  if (c.limit.kinds.empty()) return c.loss.affected;
+  if (counts_all_works(c)) return c.loss.affected;
   return taken_area(c.plan, c.works, c.limit.kinds, Hidden::left_out);
 }
 
@@ -49,7 +56,7 @@ Finding area_share(const LimitCase& c) {
 
 Finding trench_side(const LimitCase& c) {
   const Area affected = affected_by_kinds(c);
-  const Area all = c.limit.kinds.empty()
+  const Area all = counts_all_works(c)
                        ? c.loss.affected + c.loss.beyond
                        : taken_area(c.plan, c.works, c.limit.kinds, Hidden::counted);
   Finding f{.value = c.plan.share_of(all), .threshold = c.limit.threshold};

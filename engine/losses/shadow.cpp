@@ -5,7 +5,7 @@
 #include <numbers>
 #include <vector>
 
-#include "engine/geom/overlay.hpp"
+#include "engine/geom/measure.hpp"
 
 namespace rootstead {
 namespace {
@@ -66,13 +66,18 @@ void cast(const Point& centre, Vector a, Vector b, double far, std::vector<Multi
   }
 }
 
-void cast(const Ring& ring, const Circle& within, std::vector<MultiPolygon>& shadows) {
+// Which edges cast: every root that meets the ground from outside meets an edge that faces the stem
+// first. A stem inside the ground looks at edges from behind, so all of them count.
+enum class Edges { facing_the_stem, all };
+
+void cast(const Ring& ring, Edges edges, const Circle& within, std::vector<MultiPolygon>& shadows) {
   const double radius = within.radius.metres();
   const double far = kBeyond * radius / std::cos(kWidestPart / 2);
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const Vector a = from(within.centre, ring[i]);
     const Vector b = from(within.centre, ring[(i + 1) % ring.size()]);
-    if (cross(a, b) == 0) continue;  // seen end on, or without length: hides nothing
+    const double facing = cross(a, b);  // negative where the ground lies behind the edge
+    if (facing == 0 || (facing > 0 && edges == Edges::facing_the_stem)) continue;
     if (distance_to_origin(a, b) >= radius) continue;
     cast(within.centre, a, b, far, shadows);
   }
@@ -80,13 +85,14 @@ void cast(const Ring& ring, const Circle& within, std::vector<MultiPolygon>& sha
 
 }  // namespace
 
-MultiPolygon shadow_of(const MultiPolygon& ground, const Circle& within) {
+std::vector<MultiPolygon> shadows_of(const MultiPolygon& ground, const Circle& within) {
   std::vector<MultiPolygon> shadows;
+  const Edges edges = contains(ground, within.centre) ? Edges::all : Edges::facing_the_stem;
   for (const Polygon& polygon : ground) {
-    cast(polygon.outer, within, shadows);
-    for (const Ring& hole : polygon.holes) cast(hole, within, shadows);
+    cast(polygon.outer, edges, within, shadows);
+    for (const Ring& hole : polygon.holes) cast(hole, edges, within, shadows);
   }
-  return union_of(shadows);
+  return shadows;
 }
 
 }  // namespace rootstead

@@ -1,13 +1,16 @@
 // The ground that lies behind works as seen from the stem: roots on their way there are cut.
 #pragma once
 
+#include <vector>
+
 #include "engine/geom/shapes.hpp"
 
 namespace rootstead {
 
-// Every point of `within` whose straight line to the centre of `within` crosses the boundary of
-// `ground`: the ground itself, but for what is hidden, and all behind it. Returned as a polygon
-// that reaches beyond the circle. Exact: straight edges project to straight edges.
-MultiPolygon shadow_of(const MultiPolygon& ground, const Circle& within);
+// Polygons, overlapping each other, whose union with `ground` is the ground and every point whose
+// straight line to the centre of `within` crosses it. They reach beyond the circle. Exact: straight
+// edges project to straight edges. Requires: outer rings counter-clockwise, holes clockwise, as
+// footprint() gives them.
+std::vector<MultiPolygon> shadows_of(const MultiPolygon& ground, const Circle& within);
 
 }  // namespace rootstead

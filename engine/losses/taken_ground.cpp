@@ -20,7 +20,9 @@ Area taken_area(const ZonePlan& plan, const WorkMap& works, const std::vector<Wo
     if (!is_new(work) || !is_among(kinds, work.kind)) continue;
     parts.push_back(entry.with_room);
     if (hidden == Hidden::left_out || !severs(work)) continue;
-    parts.push_back(shadow_of(entry.ground, {plan.centre(), plan.reach()}));
+    for (MultiPolygon& shadow : shadows_of(entry.ground, {plan.centre(), plan.reach()})) {
+      parts.push_back(std::move(shadow));
+    }
   }
   return parts.size() == 1 ? plan.common(parts.front()) : plan.common(union_of(parts));
 }
