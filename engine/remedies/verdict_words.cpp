@@ -29,7 +29,7 @@ const ZoneDefinition* zone_of(const LimitResult& result, const Tables& tables) {
   return nullptr;
 }
 
-// "the Root protection area of BS 5837:2012, root protection area"
+// "the zone "Root protection area" (bs5837-2012)"
 std::string zone_words(const LimitResult& result, const Tables& tables) {
   const ZoneRule* rule = rule_of(result, tables);
   const ZoneDefinition* zone = zone_of(result, tables);
@@ -37,32 +37,33 @@ std::string zone_words(const LimitResult& result, const Tables& tables) {
   return "the zone \"" + zone_name + "\" (" + (rule ? rule->id : result.rule) + ")";
 }
 
-// What was found against what is allowed.
-std::string finding_words(const LimitResult& r, Measure measure, const std::string& zone,
-                          const VerdictCase& c) {
+// What was found, by which works, against what is allowed.
+std::string finding_words(const LimitResult& r, Measure measure, const VerdictCase& c) {
+  const std::string zone = zone_words(r, c.tables);
+  const std::string works = names_of(r.works, c);
   const auto metres = [&](double v) { return length_text(Length::metres(v), c.in.units); };
-  const std::string limit = "the limit is " + percent(r.threshold);
+  const std::string limit = ", where the limit is " + percent(r.threshold);
   switch (measure) {
     case Measure::area_share:
-      return "takes " + percent(r.value) + " of " + zone + "; " + limit;
+      return percent(r.value) + " of " + zone + " taken by " + works + limit;
     case Measure::trench_side:
-      return "takes or cuts off " + percent(r.value) + " of " + zone + "; " + limit;
+      return percent(r.value) + " of " + zone + " taken or cut off by " + works + limit;
     case Measure::unsurfaced_share:
-      return "surfaces " + percent(r.value) + " of the ground in " + zone +
-             " that is bare today; " + limit;
+      return percent(r.value) + " of the ground in " + zone + " that is bare today surfaced by " +
+             works + limit;
     case Measure::any_entry:
-      return "enters " + zone;
+      return "Ground of " + zone + " entered by " + works;
     case Measure::nearest_approach:
-      return "comes within " + percent(r.value) + " of the radius of " + zone + "; the least is " +
-             percent(r.threshold);
+      return percent(r.value) + " of the radius of " + zone + " left free by " + works +
+             ", where the least is " + percent(r.threshold);
     case Measure::nearest_distance:
-      return "comes within " + metres(r.value) + " in " + zone + "; the least is " +
-             metres(r.threshold);
+      return "Only " + metres(r.value) + " left free by " + works + ", where " + zone +
+             " asks for " + metres(r.threshold);
     case Measure::level_change:
-      return "changes the ground level by " + metres(r.value) + " in " + zone + "; the limit is " +
-             metres(r.threshold);
+      return "Ground of " + zone + " raised or lowered by up to " + metres(r.value) + " by " +
+             works + ", where the limit is " + metres(r.threshold);
   }
-  return "reaches " + zone;
+  return "Ground of " + zone + " entered by " + works;
 }
 
 }  // namespace
@@ -101,10 +102,8 @@ Reason reason_of(const LimitResult& result, const VerdictCase& c, Reason::About 
   reason.rule = result.rule;
   reason.limit = result.limit;
   reason.work = result.works.empty() ? "" : result.works.front();
-  const std::string together = result.works.size() > 1 ? " together: " : " ";
-  reason.text = names_of(result.works, c) + together +
-                finding_words(result, measure, zone_words(result, c.tables), c) + ": " +
-                result.triggers + " (" + cited(result.figure.from) + ").";
+  reason.text = finding_words(result, measure, c) + ": " + result.triggers + " (" +
+                cited(result.figure.from) + ").";
   return reason;
 }
 

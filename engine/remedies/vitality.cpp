@@ -39,7 +39,7 @@ Reason root_loss_reason(const VerdictCase& c, Concern concern) {
                 " of the absorbing roots would be lost, most to " + names_of({reason.work}, c);
   const VerdictThresholds& t = c.thresholds;
   if (concern == Concern::large) {
-    reason.text += "; as likely as not more than such a tree stands, about " +
+    reason.text += "; more than such a tree is thought to stand, about " +
                    percent(t.loss_tolerated.best, 0) + " (" + cited(t.tolerated_from) + ")";
   } else if (loss.best >= t.loss_any_tree) {
     reason.text += "; more than " + percent(t.loss_any_tree, 0) +
