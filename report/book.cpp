@@ -46,7 +46,7 @@ int level(Concern concern) {
 
 void draw_contents(Book& book) {
   if (book.contents_box.h <= 0) return;
-  Pen pen(book.pages.at(1), book.meter);
+  Pen pen(book.pages.at(book.contents_page), book.meter);
   double y = book.contents_box.y;
   pen.tagged(Role::list, [&] {
     for (const Book::Entry& entry : book.contents) {
@@ -78,8 +78,8 @@ std::string data_line(const Book& book) {
   const Assessment& a = book.assessment();
   return "Data " + a.data_version + " · seed " + std::to_string(a.simulation.seed) + " · " +
          with_thousands(a.simulation.draws) + " draws · " +
-         std::to_string(book.plan.tables->rules.size()) + " rules and " +
-         std::to_string(book.plan.tables->species.size()) + " species rows in the tables";
+         "rules in the tables: " + std::to_string(book.plan.tables->rules.size()) +
+         " · species rows: " + std::to_string(book.plan.tables->species.size());
 }
 
 void draw_footer(Book& book, std::size_t index) {
@@ -94,7 +94,8 @@ void draw_footer(Book& book, std::size_t index) {
     pen.text({page.width - 9, page.height - 6}, number, aligned(kFooter, Align::right), "page-no");
     return;
   }
-  const double left = book.format.left, right = page.width - book.format.right;
+  const PageFormat format = page.width > page.height ? book.format.turned() : book.format;
+  const double left = format.left, right = page.width - format.right;
   const double y = page.height - kFooterFromEdge;
   pen.line({left, y - 1.6}, {right, y - 1.6}, kHairline);
   std::string title = s.title;
@@ -138,8 +139,8 @@ std::string stems_of(const Tree& tree) {
   std::vector<std::string> lines;
   for (const Stem& stem : tree.stems) {
     std::string line = stem.read == Stem::Read::girth ? "girth " : "";
-    line += to_text(stem.size);
-    if (stem.measured_at) line += " at " + to_text(*stem.measured_at);
+    line += entered(stem.size);
+    if (stem.measured_at) line += " at " + entered(stem.measured_at);
     lines.push_back(line);
   }
   return lines.empty() ? "not measured" : joined(lines, "\n");
@@ -154,6 +155,47 @@ std::string work_name(const Book& book, const std::string& id) {
   const Work* work = book.site().work(id);
   if (work == nullptr || work->name.empty() || work->name == id) return id;
   return work->name + " (" + id + ")";
+}
+
+std::vector<double> share_limits(const Book& book, const ZoneAssessment& zone) {
+  std::vector<double> shares;
+  const ZoneRule* rule = book.plan.tables->rule(zone.zone.rule);
+  if (rule == nullptr) return shares;
+  for (const LimitResult& result : zone.limits) {
+    for (const LimitDefinition& definition : rule->limits) {
+      const bool share = definition.measure == LimitDefinition::Measure::area_share ||
+                         definition.measure == LimitDefinition::Measure::trench_side;
+      if (definition.id == result.limit && share) shares.push_back(result.threshold);
+    }
+  }
+  return shares;
+}
+
+std::vector<std::string> notes_of(const TreeAssessment& tree) {
+  std::vector<std::string> notes;
+  for (const Note& note : tree.notes) {
+    const std::string text = sentence_case(note.text);
+    if (std::find(notes.begin(), notes.end(), text) == notes.end()) notes.push_back(text);
+  }
+  return notes;
+}
+
+std::vector<std::string> common_notes(const Plan& plan, bool monocots) {
+  std::vector<std::string> common;
+  std::size_t trees = 0;
+  for (const TreeAssessment& assessed : plan.assessment->trees) {
+    const Tree* tree = tree_of(plan, assessed);
+    if (tree == nullptr || !assessed.affected() || tree->is_monocot() != monocots) continue;
+    const std::vector<std::string> notes = notes_of(assessed);
+    if (trees++ == 0) {
+      common = notes;
+      continue;
+    }
+    std::erase_if(common, [&](const std::string& text) {
+      return std::find(notes.begin(), notes.end(), text) == notes.end();
+    });
+  }
+  return trees > 1 ? common : std::vector<std::string>{};
 }
 
 std::vector<const TreeAssessment*> most_important(const Plan& plan, std::size_t count) {

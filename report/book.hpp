@@ -26,8 +26,9 @@ struct Book {
     std::size_t page = 0;  // index
   };
   std::vector<Entry> contents;
-  layout::Rect contents_box;  // kept free on page 2
-  layout::Rect cover_link;    // kept free on page 1: where the cautions are
+  std::size_t contents_page = 0;  // index
+  layout::Rect contents_box;      // kept free there
+  layout::Rect cover_link;        // kept free on page 1: where the cautions are
 
   const Site& site() const { return *plan.site; }
   const Assessment& assessment() const { return *plan.assessment; }
@@ -42,7 +43,9 @@ void add_method(Book& book);  // with the contents at its head
 void add_cautions(Book& book);
 void add_schedule(Book& book);
 void add_losses(Book& book);
-void add_tree_pages(Book& book);  // of affected trees
+void add_tree_pages(Book& book);                                              // of affected trees
+void add_panels(Book& book, layout::Flow& flow, const TreeAssessment& tree);  // one part of them
+void add_trails(Book& book);  // every figure with formula, inputs, source and status
 void add_sources(Book& book);
 // Fill what only the finished book knows: contents, running heads, page x of y.
 void finish(Book& book);
@@ -53,6 +56,14 @@ std::string name_of(const Tree& tree);   // "English oak", or the botanical name
 std::string stems_of(const Tree& tree);  // "450 mm at 1.5 m", one line a stem
 std::string rule_name(const Book& book, const std::string& id);  // title, or the id
 std::string work_name(const Book& book, const std::string& id);  // "storm drain (W3)"
+
+// Thresholds on a zone that are shares of its area, so that they can stand on its bar.
+std::vector<double> share_limits(const Book& book, const ZoneAssessment& zone);
+
+// Notes that hold for every affected tree of the kind (palms and other monocots, or all others);
+// they are said once, in the chapter on method, and not again on each page.
+std::vector<std::string> common_notes(const Plan& plan, bool monocots);
+std::vector<std::string> notes_of(const TreeAssessment& tree);  // each once, as sentences
 
 // Trees a reader should look at first: the strictest action, the larger concern, the larger stem.
 std::vector<const TreeAssessment*> most_important(const Plan& plan, std::size_t count);

@@ -106,7 +106,7 @@ void draw_strip(Pen& pen, const Rect& box, const std::array<std::size_t, 6>& cou
   for (std::size_t i = 0; i < counts.size(); ++i) {
     const double w = all == 0 ? 0 : box.w * double(counts[i]) / double(all);
     if (w <= 0) continue;
-    pen.rect({x, box.y, w, box.h}, {0.2, kInk}, {kPatterns[i], kInk, 1.1, 0.13}, "strip");
+    pen.rect({x, box.y, w, box.h}, {0.2, kInk}, {kPatterns[i], kInk, 1.05, 0.16}, "strip");
     x += w;
   }
 }
@@ -165,8 +165,8 @@ Cell concern_cell(Concern concern) {
   return cell;
 }
 
-void add_top_trees(Book& book, Flow& flow) {
-  const auto trees = most_important(book.plan, kTopTrees);
+void add_top_trees(Book& book, Flow& flow, std::size_t most) {
+  const auto trees = most_important(book.plan, most);
   if (trees.empty()) return;
   flow.heading(2, "Look at these first");
   std::vector<Row> rows;
@@ -204,13 +204,18 @@ void add_first_cautions(Book& book, Flow& flow) {
 
 }  // namespace
 
+// The summary is one page: as many trees as leave room for the cautions.
 void add_cover(Book& book) {
-  Flow flow = book.portrait();
-  add_title(book, flow);
-  add_facts(book, flow);
-  add_counts(book, flow);
-  add_top_trees(book, flow);
-  add_first_cautions(book, flow);
+  for (std::size_t trees = kTopTrees + 1; trees-- > 0;) {
+    book.pages.clear();
+    Flow flow = book.portrait();
+    add_title(book, flow);
+    add_facts(book, flow);
+    add_counts(book, flow);
+    add_top_trees(book, flow, trees);
+    add_first_cautions(book, flow);
+    if (book.pages.size() == 1) return;
+  }
 }
 
 }  // namespace rootstead

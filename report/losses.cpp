@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "report/bars.hpp"
 #include "report/book.hpp"
 #include "report/plan_drawing.hpp"
@@ -12,7 +14,7 @@ using layout::Row;
 
 namespace {
 
-constexpr std::size_t kColumns = 6;
+constexpr std::size_t kKept = 2;  // rows
 
 std::string limit_text(const LimitResult& limit) {
   std::string text = limit.passed_over ? "▲ " : "";
@@ -33,26 +35,12 @@ std::string limits_text(const std::vector<LimitResult>& limits) {
   return passed.empty() ? "no limit in this rule" : passed;
 }
 
-// Thresholds that are shares of the zone can stand on its bar.
-std::vector<double> share_limits(const std::vector<LimitResult>& limits, const ZoneRule* rule) {
-  std::vector<double> shares;
-  if (rule == nullptr) return shares;
-  for (const LimitResult& result : limits) {
-    for (const LimitDefinition& definition : rule->limits) {
-      const bool share = definition.measure == LimitDefinition::Measure::area_share ||
-                         definition.measure == LimitDefinition::Measure::trench_side;
-      if (definition.id == result.limit && share) shares.push_back(result.threshold);
-    }
-  }
-  return shares;
-}
-
 Row zone_row(const Book& book, const ZoneAssessment& z) {
   std::string by_work;
   for (const ZoneLoss::ByWork& work : z.loss.by_work) {
     by_work += (by_work.empty() ? "" : "; ") + work_name(book, work.work) + " " + share(work.share);
   }
-  const auto limits = share_limits(z.limits, book.plan.tables->rule(z.zone.rule));
+  const auto limits = share_limits(book, z);
   const double value = z.loss.share;
   Cell bar;
   bar.height = kBarHeight + 0.6;
@@ -61,7 +49,7 @@ Row zone_row(const Book& book, const ZoneAssessment& z) {
   };
   const std::string radius = book.words.length(z.zone.radius) + mark(z.zone.figure.from.status);
   Row row;
-  row.cells = {{rule_name(book, z.zone.rule) + " – " + z.zone.name},
+  row.cells = {{z.zone.name + "\n" + z.zone.rule},
                {radius + ", " + book.words.area(z.zone.area)},
                {share(value) + ", " + book.words.area(z.loss.affected), layout::kTableBold},
                bar,
@@ -102,8 +90,8 @@ Row anchorage_row(const Book& book, const TreeAssessment& tree) {
   for (const std::string& id : kept.works)
     works += (works.empty() ? "" : "; ") + work_name(book, id);
   if (!kept.works.empty()) remark = "weakest with wind from " + degrees(kept.worst_from);
-  for (const std::string& reason : kept.reasons_to_inspect)
-    remark += (remark.empty() ? "" : "\n") + std::string("inspect: ") + reason;
+  if (!kept.reasons_to_inspect.empty())
+    remark += (remark.empty() ? "" : "\n") + std::string("▲ to be inspected: see the tree's page");
   return range_row("Anchorage kept" + mark(kept.figure.from.status),
                    "stability, 100 % is as before", kept.kept, works.empty() ? "none" : works,
                    remark);
@@ -111,9 +99,9 @@ Row anchorage_row(const Book& book, const TreeAssessment& tree) {
 
 void add_tree(const Book& book, const TreeAssessment& assessed, const Tree& tree,
               std::vector<Row>& rows) {
+  const std::size_t first = rows.size();
   Row head;
   head.opens_group = true;
-  head.keeps_with_next = true;
   head.name = "losses:" + tree.id;
   const Verdict& v = assessed.verdict;
   head.cells = {
@@ -126,10 +114,9 @@ void add_tree(const Book& book, const TreeAssessment& assessed, const Tree& tree
   for (const ZoneAssessment& z : assessed.zones) rows.push_back(zone_row(book, z));
   if (assessed.roots) rows.push_back(roots_row(book, assessed));
   if (assessed.anchorage) rows.push_back(anchorage_row(book, assessed));
-  for (std::size_t i = rows.size(); i-- > 0 && rows[i].cells.size() == kColumns;) {
-    if (i + 1 < rows.size()) rows[i].keeps_with_next = true;
-    if (rows[i].opens_group) break;
-  }
+  // The name stays with its first figures.
+  for (std::size_t i = first; i < std::min(first + kKept, rows.size() - 1); ++i)
+    rows[i].keeps_with_next = true;
 }
 
 }  // namespace

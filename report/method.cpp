@@ -13,7 +13,7 @@ using layout::Row;
 namespace {
 
 constexpr double kContentsLine = 5.3;
-constexpr std::size_t kChapters = 7;
+constexpr std::size_t kChapters = 8;
 
 std::string origins_of(const Site& site) {
   std::vector<std::string> files;
@@ -48,7 +48,7 @@ std::string soil_sentence(const Soil& soil) {
   if (soil.drainage == Drainage::free) text += ", draining freely";
   if (soil.drainage == Drainage::poor) text += ", draining poorly";
   if (soil.compacted) text += ", compacted";
-  text += soil.rooting_depth ? ", rooting depth " + to_text(*soil.rooting_depth) + " as entered."
+  text += soil.rooting_depth ? ", rooting depth " + entered(soil.rooting_depth) + " as entered."
                              : ", rooting depth not stated.";
   return soil.notes.empty() ? text : text + " " + soil.notes;
 }
@@ -68,7 +68,7 @@ void add_rules(Book& book, Flow& flow) {
                      {rule->jurisdiction},
                      {rule->edition.empty() ? "not stated" : rule->edition},
                      {rule->checked.empty() ? "not read" : rule->checked},
-                     {to_text(rule->measured_at)},
+                     {entered(rule->measured_at)},
                      {std::to_string(refused)}}});
   }
   table(flow,
@@ -86,15 +86,16 @@ void add_works(Book& book, Flow& flow) {
   std::vector<Row> rows;
   for (const Work& work : book.site().works) {
     std::string width = entered(work.width);
-    if (work.working_room) width += " + " + to_text(*work.working_room) + " each side";
+    if (work.working_room) width += " + " + entered(work.working_room) + " each side";
     rows.push_back({{{work.id, layout::kTableBold},
                      {work.name},
                      {std::string(to_text(work.kind)) + (work.permeable ? ", permeable" : "")},
                      {std::string(to_text(work.state))},
                      {std::string(to_text(work.method))},
                      {width},
-                     {work.depth ? to_text(*work.depth)
-                                 : book.words.length(depth_of(work)) + mark(Status::assumption)},
+                     {work.kind == WorkKind::traffic ? "–"
+                      : work.depth                   ? entered(work.depth)
+                                   : book.words.length(depth_of(work)) + mark(Status::assumption)},
                      {work.origin.file}}});
   }
   table(flow,
@@ -107,6 +108,16 @@ void add_works(Book& book, Flow& flow) {
          {"Depth or height", 1.4},
          {"From", 1.8}},
         rows);
+}
+
+void add_common_notes(Book& book, Flow& flow) {
+  for (const bool monocots : {false, true}) {
+    const auto notes = common_notes(book.plan, monocots);
+    if (notes.empty()) continue;
+    flow.heading(2, monocots ? "True of the figures of every palm or other monocot reached"
+                             : "True of the figures of every woody tree reached");
+    flow.bullets(notes, layout::kSmall);
+  }
 }
 
 void add_doubts(Book& book, Flow& flow) {
@@ -127,6 +138,7 @@ void add_doubts(Book& book, Flow& flow) {
 void add_method(Book& book) {
   Flow flow = book.portrait();
   flow.heading(1, "Contents");
+  book.contents_page = book.pages.size() - 1;
   book.contents_box = flow.take(kChapters * kContentsLine);
   flow.space(8);
   book.open_chapter(flow, "Method and limits", "method");
@@ -153,6 +165,7 @@ void add_method(Book& book) {
   flow.paragraph("Read from: " + origins_of(book.site()) + ". " + soil_sentence(book.site().soil));
   add_rules(book, flow);
   add_works(book, flow);
+  add_common_notes(book, flow);
   add_doubts(book, flow);
 }
 

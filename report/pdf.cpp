@@ -84,10 +84,11 @@ cairo_status_t paint_all(cairo_surface_t* pdf, const Document& document) {
   const CairoPtr cairo(cairo_create(pdf));
   Painter painter(cairo.get(), pdf);
   Outline outline(pdf);
-  cairo_tag_begin(cairo.get(), "Document", "");
   for (const Page& page : document.pages) {
     cairo_pdf_surface_set_size(pdf, page.width * kPointsPerMillimetre,
                                page.height * kPointsPerMillimetre);
+    // Setting the size forgets what the page already holds, so the root opens only now.
+    if (&page == &document.pages.front()) cairo_tag_begin(cairo.get(), "Document", "");
     painter.paint(page);
     for (const Element& element : page.elements) {
       if (const auto* mark = std::get_if<Bookmark>(&element.what)) outline.add(*mark);

@@ -54,11 +54,10 @@ class PlanDrawer {
 
  private:
   void use(const Symbol& symbol) {
-    static const std::vector<std::string> kGroups{"stem", "crown",   "zone",
-                                                  "work", "barrier", "surface"};
-    const std::string group = symbol.key.substr(0, symbol.key.find(':'));
-    const auto rank = std::find(kGroups.begin(), kGroups.end(), group) - kGroups.begin();
-    used_.try_emplace({int(rank), symbol.key}, symbol);
+    const auto [at, is_new] = used_.try_emplace({symbol.rank, symbol.key}, symbol);
+    // Zones of one purpose share a line; every name they go by is told.
+    std::string& told = at->second.meaning;
+    if (!is_new && told.find(symbol.meaning) == std::string::npos) told += "; " + symbol.meaning;
   }
 
   bool seen(const Box& box) const {
@@ -79,8 +78,10 @@ class PlanDrawer {
   void draw_work(const Work& work) {
     if (work.shape.empty()) return;
     const MultiPolygon ground = footprint(work);
-    draw_area(ground, symbol_of(work));
-    if (parts_.labels && seen(box_of(ground))) wish_work_label(work, ground);
+    const Symbol symbol = symbol_of(work);
+    draw_area(ground, symbol);
+    if (work.kind == WorkKind::bore) draw_lines(work.shape.lines, symbol.stroke, symbol);
+    if (parts_.labels) wish_work_label(work, ground);
   }
 
   void draw_barrier(const Barrier& barrier) {
@@ -89,7 +90,11 @@ class PlanDrawer {
     Stroke stroke = symbol.stroke;
     if (barrier.width)
       stroke.width = std::max(stroke.width, view_.millimetres(barrier.width->length()));
-    for (const Line& line : barrier.shape.lines) {
+    draw_lines(barrier.shape.lines, stroke, symbol);
+  }
+
+  void draw_lines(const std::vector<Line>& lines, const Stroke& stroke, const Symbol& symbol) {
+    for (const Line& line : lines) {
       if (!seen(box_of(line))) continue;
       pen_.polyline(view_.places(line), stroke, "symbol:" + symbol.key);
       use(symbol);
@@ -175,8 +180,7 @@ class PlanDrawer {
       const std::size_t i = (line.size() - 1) / 2;
       return {(line[i].x + line[i + 1].x) / 2, (line[i].y + line[i + 1].y) / 2};
     }
-    if (ground.empty()) return {};
-    return centroid_of(ground.front());
+    return ground.empty() ? Point{} : centroid_of(ground.front());
   }
 
   void draw_labels() {
@@ -242,8 +246,16 @@ Box ground_of(const Plan& plan) {
 
 std::vector<const Zone*> main_zones(const TreeAssessment& tree) {
   std::vector<const Zone*> zones;
+  bool stability = false;
   for (const ZoneAssessment& z : tree.zones) {
-    if (z.zone.rule == tree.zones.front().zone.rule) zones.push_back(&z.zone);
+    if (z.zone.rule != tree.zones.front().zone.rule) continue;
+    zones.push_back(&z.zone);
+    stability |= z.zone.purpose == ZonePurpose::stability;
+  }
+  for (const ZoneAssessment& z : tree.zones) {
+    if (stability || z.zone.purpose != ZonePurpose::stability) continue;
+    zones.push_back(&z.zone);
+    stability = true;
   }
   return zones;
 }

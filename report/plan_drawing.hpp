@@ -30,7 +30,8 @@ DrawnPlan draw_plan(layout::Pen& pen, const Plan& plan, const View& view, const 
 // surfaces beyond them.
 Box ground_of(const Plan& plan);
 
-// The zones drawn for a tree: those of the first rule of the project that has a clause for it.
+// The zones drawn for a tree: those of the first rule of the project that has a clause for it, and
+// where that rule has none for stability, the first such zone of another.
 std::vector<const Zone*> main_zones(const TreeAssessment& tree);
 
 // Metres between grid crosses: 1, 2 or 5 times a power of ten, about 3 to 5 cm on paper.

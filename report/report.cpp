@@ -9,7 +9,7 @@
 namespace rootstead {
 namespace {
 
-constexpr double kPictureWidth = 300, kPictureHeight = 200;  // mm
+constexpr double kPictureWidth = 300;  // mm
 constexpr double kPictureDotsPerInch = 150;
 
 bool digits(std::string_view text) {
@@ -54,6 +54,7 @@ Result<layout::Document> make_report(const Plan& plan, const ReportOptions& opti
   book.contents.push_back({"Plan at " + book.words.scale(sheet.scale), "plan", book.pages.size()});
   book.pages.push_back(std::move(sheet.page));
   add_tree_pages(book);
+  add_trails(book);
   add_sources(book);
   finish(book);
   return document_of(plan, std::move(book.pages));
@@ -68,7 +69,7 @@ Outcome write_report(const Plan& plan, const ReportOptions& options,
 
 Outcome write_plan_picture(const Plan& plan, const std::filesystem::path& file) {
   const auto meter = layout::pango_meter();
-  return layout::write_picture(make_picture(plan, kPictureWidth, kPictureHeight, *meter), file,
+  return layout::write_picture(make_picture(plan, kPictureWidth, *meter), file,
                                kPictureDotsPerInch);
 }
 

@@ -29,21 +29,21 @@ std::string crown_text(const Tree& tree) {
   std::string text;
   constexpr const char* kSides[] = {"N ", "E ", "S ", "W "};
   for (std::size_t i = 0; i < r.size(); ++i)
-    text += (i == 0 ? "" : i == 2 ? "\n" : "  ") + std::string(kSides[i]) + to_text(r[i]);
-  if (tree.crown->base_height) text += "\nbase " + to_text(*tree.crown->base_height);
+    text += (i == 0 ? "" : i == 2 ? "\n" : "  ") + std::string(kSides[i]) + entered(r[i]);
+  if (tree.crown->base_height) text += "\nbase " + entered(tree.crown->base_height);
   return text;
 }
 
 std::string flare_text(const Tree& tree) {
   std::string flare = known(tree.flare.state);
-  if (tree.flare.buried_by) flare += " by " + to_text(*tree.flare.buried_by);
+  if (tree.flare.buried_by) flare += " by " + entered(tree.flare.buried_by);
   if (!flare.empty()) flare = "flare " + flare;
   std::string lean;
   if (tree.lean) {
     lean = "lean " + degrees(tree.lean->from_vertical) + " to " + degrees(tree.lean->towards);
   }
   std::string basal;
-  if (tree.basal_diameter) basal = "base " + to_text(*tree.basal_diameter);
+  if (tree.basal_diameter) basal = "base " + entered(tree.basal_diameter);
   const std::string text = join_lines({basal, flare, lean}, "\n");
   return text.empty() ? "–" : text;
 }
@@ -52,7 +52,7 @@ std::string position_text(const Tree& tree) {
   if (!tree.position) return "no position";
   const Point& p = tree.position->at;
   std::string source = tree.position->source;
-  if (tree.position->error) source += " ±" + to_text(*tree.position->error);
+  if (tree.position->error) source += " ±" + entered(tree.position->error);
   return join_lines({fixed_number(p.x, 1) + "\n" + fixed_number(p.y, 1), source}, "\n");
 }
 
@@ -96,9 +96,13 @@ void add_schedule(Book& book) {
   book.open_chapter(flow, "Tree schedule", "schedule");
   flow.paragraph(
       "Stems as they were entered, each with the height it was measured at where that was noted; "
-      "everything derived is computed for each rule by itself. The root zone is that of the first "
-      "rule with a clause for the tree. Eastings and northings in metres. Raised letters: ᵖ "
-      "published, ᶜ common practice, ᵐ from memory, ᵃ our assumption.",
+      "everything derived is computed for each rule by itself. Root zones are those drawn on the "
+      "plan: "
+      "of the first rule with a clause for the tree, and the structural zone of the next where "
+      "that has "
+      "none. Eastings and northings in metres. Raised letters: ᵖ published, ᶜ common practice, ᵐ "
+      "from "
+      "memory, ᵃ our assumption.",
       layout::kSmallGrey);
   std::vector<Row> rows;
   for (const TreeAssessment& assessed : book.assessment().trees) {
@@ -108,7 +112,7 @@ void add_schedule(Book& book) {
   table(flow,
         {{"Tree", 1.2},
          {"Species and form", 3.2},
-         {"Stems as entered", 2.6},
+         {"Stems as entered", 3},
          {"Height", 1.2},
          {"Crown radii", 2.7},
          {"Stage, condition", 1.8},
@@ -117,7 +121,7 @@ void add_schedule(Book& book) {
          {"Owner, protection, category", 2.4},
          {"Root zone", 2.4},
          {"Verdict", 1.9},
-         {"Notes", 3.2}},
+         {"Notes", 2.8}},
         rows);
 }
 

@@ -55,6 +55,18 @@ Approach nearest_work(const Site& site, const Point& stem, double reach) {
   return best;
 }
 
+Length bore_diameter(const Work& work) {
+  return work.bore_diameter ? work.bore_diameter->length() : default_width(work.kind).length();
+}
+
+// What a bore passes under, though it takes no ground there from above.
+MultiPolygon bored_ground(const Work& work) {
+  std::vector<MultiPolygon> parts;
+  for (const Line& line : work.shape.lines)
+    parts.push_back(corridor(line, bore_diameter(work) / 2));
+  return union_of(parts);
+}
+
 // Depths between which a work changes the ground.
 std::pair<double, double> depths_of(const Work& work) {
   const double depth = depth_of(work).metres();
@@ -64,7 +76,7 @@ std::pair<double, double> depths_of(const Work& work) {
     case WorkKind::traffic:
       return {-kTrafficThickness, 0};
     case WorkKind::bore:
-      return {depth, depth + (work.bore_diameter ? work.bore_diameter->length().metres() : 0.1)};
+      return {depth, depth + bore_diameter(work).metres()};
     default:
       return {0, depth};
   }
@@ -90,7 +102,11 @@ void add_pieces(const Site& site, Section& s) {
   for (const Work& work : site.works) {
     if (work.shape.empty()) continue;
     const auto [top, bottom] = depths_of(work);
+    const bool bored = work.kind == WorkKind::bore;
     for (const auto& [from, to] : meetings(s, footprint(work)))
+      s.pieces.push_back({&work, nullptr, from, to, bored ? 0 : top, bottom});
+    if (!bored) continue;
+    for (const auto& [from, to] : meetings(s, bored_ground(work)))
       s.pieces.push_back({&work, nullptr, from, to, top, bottom});
   }
   for (const Barrier& barrier : site.barriers) {

@@ -33,7 +33,7 @@ constexpr double kLabelBand = 11;   // mm above the ground for names and the ste
 constexpr double kFoot = 11;        // mm for the bar under it
 constexpr double kLeft = 11;        // mm for depths at the left
 constexpr int kDots = 900;
-constexpr double kDotRadius = 0.17;
+constexpr double kDotRadius = 0.2;
 constexpr double kFlareOfStem = 0.45;  // how far a flare spreads, of the stem's diameter (drawn)
 
 class SectionDrawer {
@@ -134,15 +134,17 @@ class SectionDrawer {
     const double spread = tree.is_monocot() ? half : half + kFlareOfStem * d;
     const double top = ground_ - stem_height(), shoulder = foot - std::min(d * 0.8, stem_height());
     const Place lower_left{c - spread, foot}, lower_right{c + spread, foot};
-    pen_.shape({{{c - half, top},
-                 {c - half, shoulder},
-                 {c - half - (spread - half) * 0.3, foot - (foot - shoulder) * 0.3},
-                 lower_left,
-                 lower_right,
-                 {c + half + (spread - half) * 0.3, foot - (foot - shoulder) * 0.3},
-                 {c + half, shoulder},
-                 {c + half, top}}},
-               {0.3, kInk}, layout::kPaleFill, "stem");
+    const std::vector<Place> outline{
+        {c - half, top},
+        {c - half, shoulder},
+        {c - half - (spread - half) * 0.3, foot - (foot - shoulder) * 0.3},
+        lower_left,
+        lower_right,
+        {c + half + (spread - half) * 0.3, foot - (foot - shoulder) * 0.3},
+        {c + half, shoulder},
+        {c + half, top}};
+    pen_.shape({outline}, layout::kNoStroke, layout::kPaleFill, "stem");
+    pen_.polyline(outline, {0.3, kInk}, "stem");  // open above: the stem goes on
     pen_.line({c, top - 1}, {c, foot}, {0.12, kInk, {1.2, 0.5, 0.2, 0.5}}, "stem-axis");
   }
 
@@ -161,7 +163,10 @@ class SectionDrawer {
       pen_.line({x(r), line}, {x(r), ground_}, {0.1, kQuiet, {0.6, 0.6}}, "section-zone");
       const std::string text =
           zone->name + " " + words_.length(zone->radius) + mark(zone->figure.from.status);
-      pen_.text({x(0) + 1, level - 0.1}, pen_.shortened(text, kText, right_ - x(0) - 2), kText);
+      // Over its line where that is long enough, else beside its end.
+      const bool over = pen_.measure(text, kText).w + 2 < x(r) - x(0);
+      const Place at = over ? Place{x(0) + 1, level - 0.1} : Place{x(r) + 1.2, line - 1.4};
+      pen_.text(at, pen_.shortened(text, kText, box_.right() - at.x), kText);
       level += kZoneLevel;
     }
   }
@@ -193,6 +198,7 @@ class SectionDrawer {
       const LabelWish& wish = wishes[label.wish];
       if (label.leader)
         pen_.line(label.leader->first, label.leader->second, {0.14, kInk}, "leader");
+      pen_.rect(label.box, layout::kNoStroke, layout::kWhiteFill, "patch");
       pen_.text({label.box.x, label.box.y}, wish.text, wish.style, wish.name);
     }
   }

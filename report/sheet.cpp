@@ -137,6 +137,17 @@ std::string left_out(const DrawnPlan& drawn) {
   return text;
 }
 
+std::string rules_drawn(const Plan& plan) {
+  std::vector<std::string> rules;
+  for (const TreeAssessment& tree : plan.assessment->trees) {
+    for (const Zone* zone : main_zones(tree)) {
+      if (std::find(rules.begin(), rules.end(), zone->rule) == rules.end())
+        rules.push_back(zone->rule);
+    }
+  }
+  return rules.empty() ? "" : "Zones drawn: " + joined(rules, ", ") + ". ";
+}
+
 void draw_revision(Pen& pen, const Rect& box, const ProjectSettings& s) {
   const TextStyle head = sized(layout::kSmallGrey, 6.2), text = sized(kSmall, 6.8);
   pen.line({box.x, box.y}, {box.right(), box.y}, {0.18, kInk});
@@ -159,7 +170,7 @@ void draw_column(Pen& pen, const Rect& column, const Plan& plan, const DrawnPlan
                    std::string(format.name));
   const Rect revision{column.x, block.y - 9.5, column.w, 9.5};
   draw_revision(pen, revision, s);
-  const std::string caution = left_out(drawn) + kSheetCaution;
+  const std::string caution = left_out(drawn) + rules_drawn(plan) + kSheetCaution;
   const TextStyle style = sized(layout::kSmallGrey, 6.4);
   const double height = pen.measure(caution, style, column.w).h;
   const Rect words{column.x, revision.y - 2.5 - height, column.w, height};
@@ -204,26 +215,25 @@ Result<Sheet> make_sheet(const Plan& plan, const ReportOptions& options, const T
   return sheet;
 }
 
-Page make_picture(const Plan& plan, double width, double height, const TextMeter& meter) {
-  Page page{width, height, {}};
-  Pen pen(page, meter);
+Page make_picture(const Plan& plan, double width, const TextMeter& meter) {
+  constexpr double kMargin = 3, kLegend = 56, kGap = 5, kBelow = 18, kLeastHeight = 90;
   const bool demo = plan.site->settings.demo;
-  const double top = demo ? 11 : 3;
-  const double column = 58;
-  const Rect window{3, top, width - column - 10, height - top - 18};
+  const double top = demo ? 12 : kMargin;
   const Box ground = ground_of(plan);
-  const UnitSystem units = plan.site->settings.units;
-  const auto usual = largest_scale(ground, window, units);
-  const View view{window, middle_of(ground),
-                  usual ? *usual : overview_scale(ground, window, units)};
+  const double wide = ground.max_x - ground.min_x, high = ground.max_y - ground.min_y;
+  Rect window{kMargin, top, width - kLegend - 2 * kMargin - kGap, 0};
+  const double inner = window.w - 2 * kGap;
+  window.h = std::clamp(inner * high / std::max(wide, 0.1) + 2 * kGap, kLeastHeight, width);
+  const double fit = std::max(wide / inner, high / (window.h - 2 * kGap));
+  Page page{width, top + window.h + kBelow, {}};
+  Pen pen(page, meter);
+  const View view{window, middle_of(ground), std::max(1, int(std::ceil(fit * 1000)))};
   const DrawnPlan drawn = draw_plan(pen, plan, view, {});
   pen.rect(window, {0.35, kInk}, {}, "frame");
-  if (demo) draw_demo_band(pen, {3, 2}, window.w);
-  draw_north_arrow(pen, {6, height - 3}, 12);
-  const Rect bar = draw_scale_bar(pen, {15, height - 12.5}, 60, view.scale, units);
-  pen.text({bar.right() + 5, height - 11}, Wording(units).scale(view.scale) + " before scaling",
-           kSmall);
-  draw_legend(pen, {window.right() + 5, top, column - 4, height - top - 4}, drawn);
+  if (demo) draw_demo_band(pen, {kMargin, kMargin}, window.w);
+  draw_north_arrow(pen, {6, page.height - kMargin}, 12);
+  draw_scale_bar(pen, {15, page.height - 12.5}, 60, view.scale, plan.site->settings.units);
+  draw_legend(pen, {window.right() + kGap, top, kLegend, window.h}, drawn);
   return page;
 }
 

@@ -20,8 +20,8 @@ struct Sheet {
 Result<Sheet> make_sheet(const Plan& plan, const ReportOptions& options,
                          const layout::TextMeter& meter);
 
-// The plan alone in a frame, with bar and north arrow, for a picture.
-layout::Page make_picture(const Plan& plan, double width, double height,
-                          const layout::TextMeter& meter);
+// The plan in a frame as wide as the picture allows, with legend, bar and north arrow. Whoever
+// shows a picture scales it, so it is at no usual scale and has only the bar.
+layout::Page make_picture(const Plan& plan, double width, const layout::TextMeter& meter);
 
 }  // namespace rootstead

@@ -31,6 +31,7 @@ const TextStyle kBarText{.points = 6.4, .tabular = true, .colour = kInk};
 const TextStyle kLegendText{.points = 6.8, .colour = kInk};
 constexpr double kBarHeight = 1.6;
 constexpr int kBarFields = 5;
+constexpr double kLabelledField = 6;  // mm
 constexpr double kSampleWidth = 11, kLegendRow = 5;
 
 struct Fact {
@@ -82,8 +83,9 @@ Rect draw_scale_bar(Pen& pen, Place at, double longest, int scale, UnitSystem un
   const std::string far = with_thousands(shown, shown < 1 ? 1 : 0) + (metric ? " m" : " ft");
   const double half = shown / kBarFields;
   pen.text({at.x, at.y}, "0", aligned(kBarText, Align::left));
-  pen.text({at.x + field, at.y}, with_thousands(half, half == std::round(half) ? 0 : 1),
-           aligned(kBarText, Align::centre));
+  if (field > kLabelledField)
+    pen.text({at.x + field, at.y}, with_thousands(half, half == std::round(half) ? 0 : 1),
+             aligned(kBarText, Align::centre));
   const Rect end = pen.text({at.x + width, at.y}, far, aligned(kBarText, Align::centre));
   return {at.x, at.y, end.right() - at.x, top + kBarHeight - at.y};
 }

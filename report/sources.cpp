@@ -74,7 +74,8 @@ void add_sources(Book& book) {
       "from memory in another. Whoever relies on a figure marked ᵐ checks it against the text "
       "first.");
   std::vector<Row> rows;
-  for (const auto& [id, use] : uses_of(book).all()) {
+  const Uses uses = uses_of(book);
+  for (const auto& [id, use] : uses.all()) {
     const Source* source = book.plan.tables->source(id);
     rows.push_back({{{id, layout::kTableBold},
                      {source == nullptr ? "not in the table of sources" : source->title},

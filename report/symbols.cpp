@@ -72,6 +72,7 @@ AreaLook look_of(BarrierKind kind) {
   return {Hatch::solid, 1, 0.6};
 }
 
+constexpr int kCrownRank = 20, kZoneRank = 30, kWorkRank = 40, kBarrierRank = 50, kSurfaceRank = 60;
 constexpr double kMarkGap = 0.75, kSmallestMark = 1.5, kCross = 2.0;
 
 }  // namespace
@@ -83,11 +84,13 @@ Symbol symbol_of(const Work& work) {
   std::string key = "work:" + std::string(to_text(work.kind));
   std::string meaning = sentence_case(std::string(to_text(work.kind)));
   if (existing) key += ":existing", meaning += ", existing";
+  const bool line = work.kind == WorkKind::bore;
   return {key,
           meaning,
-          Symbol::Form::area,
+          line ? Symbol::Form::line : Symbol::Form::area,
           {look.outline, colour, look.dash},
-          {look.hatch, colour, look.spacing}};
+          {look.hatch, colour, look.spacing},
+          kWorkRank};
 }
 
 Symbol symbol_of(const Barrier& barrier) {
@@ -102,49 +105,57 @@ Symbol symbol_of(const Barrier& barrier) {
           meaning,
           form,
           {look.outline, kInk, look.dash},
-          {look.hatch, kInk, look.spacing}};
+          {look.hatch, kInk, look.spacing},
+          kBarrierRank};
 }
 
 Symbol symbol_of(const Surface& surface) {
   if (surface.permeable) {
-    return {"surface:permeable",
-            "Surfaced today, permeable",
-            Symbol::Form::area,
-            {0.12, kQuiet, {}},
-            {Hatch::squares, kHair, 2.2}};
+    return {"surface:permeable", "Surfaced today, permeable",  Symbol::Form::area,
+            {0.12, kQuiet, {}},  {Hatch::squares, kHair, 2.2}, kSurfaceRank};
   }
-  return {"surface:sealed",
-          "Sealed today",
-          Symbol::Form::area,
-          {0.12, kQuiet, {}},
-          {Hatch::solid, kPale}};
+  return {"surface:sealed",   "Sealed today",        Symbol::Form::area,
+          {0.12, kQuiet, {}}, {Hatch::solid, kPale}, kSurfaceRank};
 }
 
 Symbol symbol_of(ZonePurpose purpose) {
   switch (purpose) {
     case ZonePurpose::vitality:
-      return {"zone:vitality", "Root zone", Symbol::Form::line, {0.4, kAccent, {3, 1.2}}};
+      return {"zone:vitality",          "Root zone", Symbol::Form::line,
+              {0.4, kAccent, {3, 1.2}}, {},          kZoneRank};
     case ZonePurpose::stability:
-      return {
-          "zone:stability", "Structural root zone", Symbol::Form::line, {0.35, kInk, {1.1, 0.6}}};
+      return {"zone:stability",
+              "Structural root zone",
+              Symbol::Form::line,
+              {0.35, kInk, {1.1, 0.6}},
+              {},
+              kZoneRank + 1};
     case ZonePurpose::crown:
       return {"zone:crown",
               "Crown zone of the rule",
               Symbol::Form::line,
-              {0.25, kInk, {2, 0.6, 0.4, 0.6}}};
+              {0.25, kInk, {2, 0.6, 0.4, 0.6}},
+              {},
+              kZoneRank + 2};
     case ZonePurpose::precaution:
-      return {"zone:precaution", "Precautionary zone", Symbol::Form::line, {0.25, kAccent, {1, 1}}};
+      return {
+          "zone:precaution", "Precautionary zone", Symbol::Form::line, {0.25, kAccent, {1, 1}}, {},
+          kZoneRank + 3};
   }
   return {};
 }
 
 Symbol crown_symbol() {
-  return {"crown", "Crown outline", Symbol::Form::line, {0.16, kQuiet, {}}};
+  return {"crown", "Crown outline", Symbol::Form::line, {0.16, kQuiet, {}}, {}, kCrownRank};
 }
 
 Symbol symbol_of(Action action) {
-  return {"stem:" + std::string(to_text(action)), sentence_case(std::string(to_text(action))),
-          Symbol::Form::stem};
+  return {"stem:" + std::string(to_text(action)),
+          sentence_case(std::string(to_text(action))),
+          Symbol::Form::stem,
+          {},
+          {},
+          int(action)};
 }
 
 double stem_reach(double radius, Action action) {

@@ -16,6 +16,7 @@ struct Symbol {
   Form form = Form::area;
   layout::Stroke stroke = {};
   layout::Fill fill = {};
+  int rank = 0;  // place in a legend
 };
 
 Symbol symbol_of(const Work& work);

@@ -1,9 +1,10 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <utility>
 
 #include "engine/base/text.hpp"
 #include "engine/geom/measure.hpp"
-#include "report/bars.hpp"
 #include "report/book.hpp"
 #include "report/plan_drawing.hpp"
 #include "report/section.hpp"
@@ -31,9 +32,17 @@ using layout::weighted;
 
 namespace {
 
-constexpr double kGutter = 7;
-constexpr double kDetail = 80;  // mm, the plan detail's side
-const TextStyle kNote = sized(kSmall, 7.4);
+constexpr double kGutter = 7, kTop = 17;
+
+// How much a page says decides how closely it is set: as the first look, or else the next that
+// keeps the tree on one page.
+struct Look {
+  double detail;  // mm, the plan detail's side
+  TextStyle note, quiet;
+};
+const std::array<Look, 3> kLooks{{{80, sized(kSmall, 7.4), sized(layout::kSmallGrey, 7.0)},
+                                  {74, sized(kSmall, 6.9), sized(layout::kSmallGrey, 6.5)},
+                                  {70, sized(kSmall, 6.5), sized(layout::kSmallGrey, 6.2)}}};
 
 std::string facts_line(const Tree& tree) {
   std::vector<std::string> facts;
@@ -43,7 +52,7 @@ std::string facts_line(const Tree& tree) {
   std::string stems = stems_of(tree);
   std::replace(stems.begin(), stems.end(), '\n', '+');
   facts.push_back((tree.stems.size() > 1 ? "stems " : "stem ") + stems);
-  if (tree.height) facts.push_back("height " + to_text(*tree.height));
+  if (tree.height) facts.push_back("height " + entered(tree.height));
   if (tree.condition != Condition::unknown) {
     facts.push_back(std::string(to_text(tree.condition)) + " condition");
   }
@@ -76,141 +85,6 @@ void add_head(Book& book, Flow& flow, const TreeAssessment& assessed, const Tree
   flow.paragraph(facts_line(tree), layout::kSmallGrey);
 }
 
-struct Measure {
-  std::string label, value;
-  bool range = false;
-  Range bounds;
-  std::vector<double> limits;
-  bool passed = false;
-};
-
-std::vector<double> limits_on(const Book& book, const ZoneAssessment& z) {
-  std::vector<double> shares;
-  const ZoneRule* rule = book.plan.tables->rule(z.zone.rule);
-  for (const LimitResult& result : z.limits) {
-    for (const LimitDefinition& d : rule == nullptr ? std::vector<LimitDefinition>{} : rule->limits)
-      if (d.id == result.limit && d.measure == LimitDefinition::Measure::area_share)
-        shares.push_back(result.threshold);
-  }
-  return shares;
-}
-
-Measure measure_of(const Book& book, const ZoneAssessment& z) {
-  Measure m;
-  m.label = z.zone.name + " · " + z.zone.rule + " · r " + book.words.length(z.zone.radius) +
-            mark(z.zone.figure.from.status);
-  m.value = share(z.loss.share);
-  m.bounds.best = z.loss.share;
-  m.limits = limits_on(book, z);
-  m.passed = std::any_of(z.limits.begin(), z.limits.end(),
-                         [](const LimitResult& l) { return l.passed_over; });
-  return m;
-}
-
-// One line of a panel: words over a bar, the value at the right. Returns the height taken.
-double draw_measure(Pen& pen, Place at, double width, const Measure& m) {
-  const TextStyle value = aligned(weighted(kNote, Weight::bold), Align::right);
-  const Rect right = pen.text({at.x + width, at.y}, m.value + (m.passed ? " ▲" : ""), value);
-  const Rect label =
-      pen.text(at, pen.shortened(m.label, kNote, right.x - at.x - 2), kNote, "measure");
-  const Rect bar{at.x, label.bottom() + 0.6, width, kBarHeight};
-  if (m.range)
-    draw_range_bar(pen, bar, m.bounds, m.limits);
-  else
-    draw_share_bar(pen, bar, m.bounds.best, m.limits);
-  return bar.bottom() + 1.5 - at.y;
-}
-
-std::vector<Measure> vitality_measures(const Book& book, const TreeAssessment& tree) {
-  std::vector<Measure> all;
-  for (const ZoneAssessment& z : tree.zones) {
-    if (z.zone.purpose != ZonePurpose::stability) all.push_back(measure_of(book, z));
-  }
-  if (tree.roots) {
-    const Status status =
-        tree.estimate ? weakest(tree.estimate->figures, Status::assumption) : Status::assumption;
-    all.push_back({"Absorbing roots lost, a first estimate" + mark(status),
-                   share_of(tree.roots->all),
-                   true,
-                   tree.roots->all,
-                   {},
-                   false});
-  }
-  return all;
-}
-
-std::vector<Measure> stability_measures(const Book& book, const TreeAssessment& tree) {
-  std::vector<Measure> all;
-  for (const ZoneAssessment& z : tree.zones) {
-    if (z.zone.purpose == ZonePurpose::stability) all.push_back(measure_of(book, z));
-  }
-  if (tree.anchorage) {
-    all.push_back({"Anchorage kept, weakest wind" + mark(tree.anchorage->figure.from.status),
-                   share_of(tree.anchorage->kept),
-                   true,
-                   tree.anchorage->kept,
-                   {},
-                   false});
-  }
-  return all;
-}
-
-double panel_head(Pen& pen, Place at, double width, const std::string& title, Concern concern) {
-  pen.line(at, {at.x + width, at.y}, {0.5, kInk});
-  const Rect head = pen.text({at.x, at.y + 1.4}, title, layout::kHeading3, "panel");
-  const std::string word =
-      concern == Concern::none ? "no concern" : "concern: " + std::string(to_text(concern));
-  const Rect text =
-      pen.text({at.x + width, at.y + 1.8}, word, aligned(kNote, Align::right), "concern-word");
-  draw_concern(pen, {text.x - 9.5, at.y + 2.1}, concern);
-  return head.bottom() + 1.6 - at.y;
-}
-
-std::string cut_sentence(const Book& book, const AnchorageKept& kept) {
-  std::string text;
-  if (kept.nearest_cut)
-    text += "Nearest cut " + book.words.length(*kept.nearest_cut) + " from the trunk face. ";
-  if (!kept.works.empty()) {
-    text += "Weakest with wind from " + degrees(kept.worst_from) +
-            " (line on the circle; the full "
-            "circle is as before). ";
-  }
-  if (kept.outside_tests) text += "Outside the range that was tested. ";
-  return text;
-}
-
-double stability_foot(const Book& book, Pen& pen, Place at, double width,
-                      const TreeAssessment& tree) {
-  if (!tree.anchorage) return 0;
-  constexpr double kRose = 8;
-  const AnchorageKept& kept = *tree.anchorage;
-  draw_rose(pen, {at.x + width - kRose - 1, at.y + kRose + 1}, kRose, kept);
-  const Rect text = pen.block(at, width - 2 * kRose - 5, cut_sentence(book, kept),
-                              layout::kSmallGrey, "anchorage-note");
-  return std::max(text.h, 2 * kRose + 2.5);
-}
-
-void add_panels(Book& book, Flow& flow, const TreeAssessment& tree) {
-  const auto vitality = vitality_measures(book, tree);
-  const auto stability = stability_measures(book, tree);
-  const double width = (flow.format().text_width() - kGutter) / 2;
-  Pen pen = flow.pen();
-  const Place left = flow.cursor(), right{left.x + width + kGutter, left.y};
-  double left_end = 0, right_end = 0;
-  pen.tagged(Role::figure, [&] {
-    left_end = panel_head(pen, left, width, "Vitality", tree.verdict.vitality);
-    for (const Measure& m : vitality)
-      left_end += draw_measure(pen, {left.x, left.y + left_end}, width, m);
-  });
-  pen.tagged(Role::figure, [&] {
-    right_end = panel_head(pen, right, width, "Stability", tree.verdict.stability);
-    for (const Measure& m : stability)
-      right_end += draw_measure(pen, {right.x, right.y + right_end}, width, m);
-    right_end += stability_foot(book, pen, {right.x, right.y + right_end}, width, tree);
-  });
-  flow.space(std::max(left_end, right_end) + 2.5);
-}
-
 Box detail_ground(const TreeAssessment& assessed, const Tree& tree,
                   const std::optional<Section>& section) {
   Box box;
@@ -226,18 +100,21 @@ void draw_section_line(Pen& pen, const View& view, const Section& s) {
   const Place b = view.place(offset(s.stem, s.towards, Length::metres(s.ahead)));
   pen.clipped(view.frame, [&] {
     pen.line(a, b, {0.22, kAccent, {4, 0.8, 0.8, 0.8}}, "section-line");
-    for (const Place& end : {a, b}) {
-      const TextStyle letter{
-          .points = 7, .weight = Weight::bold, .colour = kAccent, .align = Align::centre};
-      const double away = end.x < view.frame.centre().x ? 1 : -1;
-      pen.text({end.x + away * 2.2, end.y + 0.4}, "A", letter, "section-letter");
+    const TextStyle letter{
+        .points = 7, .weight = Weight::bold, .colour = kAccent, .align = Align::centre};
+    const double h = pen.measure("A", letter).h, length = std::hypot(b.x - a.x, b.y - a.y);
+    const double out = 2 / std::max(length, 1.0);  // beyond each end, along the line
+    for (const auto& [end, other] : {std::pair(a, b), std::pair(b, a)}) {
+      const Place at{end.x + (end.x - other.x) * out, end.y + (end.y - other.y) * out};
+      pen.disc(at, h * 0.45, layout::kNoStroke, layout::kWhiteFill, "patch");
+      pen.text({at.x, at.y - h / 2}, "A", letter, "section-letter");
     }
   });
 }
 
-void draw_detail(Book& book, Pen& pen, Place at, const TreeAssessment& assessed, const Tree& tree,
-                 const std::optional<Section>& section) {
-  const Rect frame{at.x, at.y, kDetail, kDetail};
+void draw_detail(Book& book, Pen& pen, const Look& look, Place at, const TreeAssessment& assessed,
+                 const Tree& tree, const std::optional<Section>& section) {
+  const Rect frame{at.x, at.y, look.detail, look.detail};
   const Box ground = detail_ground(assessed, tree, section);
   const UnitSystem units = book.words.units();
   const auto usual = largest_scale(ground, frame, units, 2);
@@ -250,7 +127,7 @@ void draw_detail(Book& book, Pen& pen, Place at, const TreeAssessment& assessed,
   pen.rect(frame, {0.25, kInk}, {}, "detail");
   draw_north_arrow(pen, {frame.x + 2.5, frame.bottom() + 9.5}, 8);
   const Rect bar = draw_scale_bar(pen, {frame.x + 10, frame.bottom() + 2.2}, 30, view.scale, units);
-  pen.text({bar.right() + 4, frame.bottom() + 4.2}, book.words.scale(view.scale), kNote);
+  pen.text({bar.right() + 4, frame.bottom() + 4.2}, book.words.scale(view.scale), look.note);
 }
 
 struct Said {
@@ -258,14 +135,24 @@ struct Said {
   std::vector<std::string> items;
 };
 
+bool already_said(const Verdict& verdict, const std::string& text) {
+  return std::any_of(verdict.reasons.begin(), verdict.reasons.end(), [&](const Reason& reason) {
+    return reason.text.find(text) != std::string::npos;
+  });
+}
+
 std::vector<Said> said_of(const TreeAssessment& tree) {
-  std::vector<Said> all;
-  Said why{"Why", {}};
+  Said why{"Why", {}}, look{"Why a person must look", {}}, unruled{"Rules without an answer", {}};
   for (const Reason& reason : tree.verdict.reasons) why.items.push_back(reason.text);
-  Said look{"Why a person must look", {}};
-  if (tree.anchorage) look.items = tree.anchorage->reasons_to_inspect;
-  Said unruled{"Rules without an answer", {}};
-  for (const Error& error : tree.rules_not_applied) unruled.items.push_back(error.sentence());
+  if (tree.anchorage) {
+    for (const std::string& reason : tree.anchorage->reasons_to_inspect) {
+      if (!already_said(tree.verdict, reason)) look.items.push_back(reason);
+    }
+  }
+  for (const Error& error : tree.rules_not_applied) {
+    if (!already_said(tree.verdict, error.message)) unruled.items.push_back(error.sentence());
+  }
+  std::vector<Said> all;
   for (Said& part : std::vector<Said>{why,
                                       {"What to do", tree.verdict.measures},
                                       look,
@@ -277,14 +164,15 @@ std::vector<Said> said_of(const TreeAssessment& tree) {
 }
 
 // Lists beside the plan, as far as they go; what is left comes back for the text below.
-std::vector<Said> draw_said(Pen& pen, const Rect& box, const std::vector<Said>& all) {
+std::vector<Said> draw_said(Pen& pen, const TextStyle& note, const Rect& box,
+                            const std::vector<Said>& all) {
   double y = box.y;
   std::vector<Said> left;
   for (const Said& part : all) {
     Said rest{part.heading, {}};
     bool headed = false;
     for (const std::string& item : part.items) {
-      const double h = pen.measure(item, kNote, box.w - 3).h;
+      const double h = pen.measure(item, note, box.w - 3).h;
       const double head = headed ? 0 : pen.measure(part.heading, layout::kHeading3).h + 1.8;
       if (!left.empty() || !rest.items.empty() || y + head + h > box.bottom()) {
         rest.items.push_back(item);
@@ -298,8 +186,8 @@ std::vector<Said> draw_said(Pen& pen, const Rect& box, const std::vector<Said>& 
         headed = true;
       }
       pen.tagged(Role::paragraph, [&] {
-        pen.text({box.x, y}, "–", coloured(kNote, kAccent));
-        pen.block({box.x + 3, y}, box.w - 3, item, kNote, "said");
+        pen.text({box.x, y}, "–", coloured(note, kAccent));
+        pen.block({box.x + 3, y}, box.w - 3, item, note, "said");
       });
       y += h + 1;
     }
@@ -311,18 +199,20 @@ std::vector<Said> draw_said(Pen& pen, const Rect& box, const std::vector<Said>& 
   return left;
 }
 
-void add_drawings(Book& book, Flow& flow, const TreeAssessment& assessed, const Tree& tree) {
+void add_drawings(Book& book, Flow& flow, const Look& look, const TreeAssessment& assessed,
+                  const Tree& tree) {
   const auto section = make_section(book.plan, assessed);
   const double width = flow.format().text_width();
   std::vector<Said> left = said_of(assessed);
   if (tree.position) {
-    const Rect box = flow.take(kDetail + 12);
+    const Rect box = flow.take(look.detail + 12);
     Pen pen = flow.pen();
     pen.tagged(Role::figure, [&] {
-      draw_detail(book, pen, {box.x, box.y}, assessed, tree, section);
+      draw_detail(book, pen, look, {box.x, box.y}, assessed, tree, section);
     });
-    left =
-        draw_said(pen, {box.x + kDetail + kGutter, box.y, width - kDetail - kGutter, box.h}, left);
+    left = draw_said(pen, look.note,
+                     {box.x + look.detail + kGutter, box.y, width - look.detail - kGutter, box.h},
+                     left);
   }
   if (section) {
     const double height = section_height(*section, width, assessed, book.words.units());
@@ -335,41 +225,41 @@ void add_drawings(Book& book, Flow& flow, const TreeAssessment& assessed, const 
   }
   for (const Said& part : left) {
     flow.heading(3, part.heading);
-    flow.bullets(part.items, kNote);
+    flow.bullets(part.items, look.note);
   }
 }
 
-void add_figures(Book& book, Flow& flow, const TreeAssessment& tree) {
-  std::vector<Row> rows;
-  for (const Figure& f : figures_of(tree)) {
-    std::string inputs;
-    for (const FigureInput& input : f.inputs)
-      inputs += (inputs.empty() ? "" : ", ") + input.symbol + " = " + input.value;
-    const std::string how = f.formula + (inputs.empty() ? "" : "\n" + inputs);
-    std::string from = f.from.source;
-    if (!f.from.place.empty()) from += ", " + f.from.place;
-    rows.push_back({{{f.name},
-                     {book.words.figure(f), layout::kTableBold},
-                     {how},
-                     {from},
-                     {mark(f.from.status) + " " + std::string(to_text(f.from.status))}}});
-  }
-  std::vector<std::string> notes;
-  for (const Note& note : tree.notes) notes.push_back(note.text);
-  if (rows.empty() && notes.empty()) return;
-  if (!rows.empty()) {
-    flow.heading(3, "Figures and what they rest on");
-    table(flow,
-          {{"Figure", 3.2},
-           {"Value", 2.2},
-           {"Formula and inputs", 4.2},
-           {"Source", 2.2},
-           {"Status", 1.5}},
-          rows);
-  }
-  if (!notes.empty()) {
-    flow.heading(3, "To be known when using these figures");
-    flow.bullets(notes, kNote);
+void add_notes(Book& book, Flow& flow, const Look& look, const TreeAssessment& assessed,
+               const Tree& tree) {
+  const std::vector<std::string> common = common_notes(book.plan, tree.is_monocot());
+  std::vector<std::string> notes = notes_of(assessed);
+  std::erase_if(notes, [&](const std::string& text) {
+    return std::find(common.begin(), common.end(), text) != common.end();
+  });
+  if (notes.empty()) return;
+  flow.heading(3, "To be known of this tree's figures");
+  flow.paragraph(joined(notes, " · "), look.quiet);
+}
+
+// Sets the tree's pages as `look` has it; returns how many they are.
+std::size_t set_tree(Book& book, const Look& look, const TreeAssessment& assessed,
+                     const Tree& tree) {
+  const std::size_t before = book.pages.size();
+  layout::PageFormat format = book.format;
+  format.top = kTop;
+  Flow flow(book.pages, book.meter, format);
+  add_head(book, flow, assessed, tree);
+  add_panels(book, flow, assessed);
+  add_drawings(book, flow, look, assessed, tree);
+  add_notes(book, flow, look, assessed, tree);
+  return book.pages.size() - before;
+}
+
+void add_tree(Book& book, const TreeAssessment& assessed, const Tree& tree) {
+  const std::size_t before = book.pages.size();
+  for (const Look& look : kLooks) {
+    book.pages.resize(before);
+    if (set_tree(book, look, assessed, tree) == 1) return;
   }
 }
 
@@ -380,18 +270,13 @@ void add_tree_pages(Book& book) {
   for (const TreeAssessment& assessed : book.assessment().trees) {
     const Tree* tree = tree_of(book.plan, assessed);
     if (tree == nullptr || !assessed.affected()) continue;
-    Flow flow = book.portrait();
-    if (first) {
-      book.contents.push_back({"Trees reached by the works", "trees", book.pages.size() - 1});
-      Pen pen = flow.pen();
-      pen.target("trees", {0, 0});
-      pen.bookmark(1, "Trees reached by the works", "trees");
-      first = false;
-    }
-    add_head(book, flow, assessed, *tree);
-    add_panels(book, flow, assessed);
-    add_drawings(book, flow, assessed, *tree);
-    add_figures(book, flow, assessed);
+    const std::size_t page = book.pages.size();
+    add_tree(book, assessed, *tree);
+    if (!std::exchange(first, false)) continue;
+    const std::string title = "Trees reached by the works", target = target_of(book, assessed);
+    book.contents.push_back({title, target, page});
+    auto& elements = book.pages[page].elements;  // the trees' bookmarks hang on this one
+    elements.insert(elements.begin(), {layout::Bookmark{1, title, target}, {}, {}});
   }
 }
 

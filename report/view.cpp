@@ -58,7 +58,7 @@ bool is_us(SheetSize size) {
 }
 
 const std::vector<int>& usual_scales(UnitSystem units) {
-  static const std::vector<int> kMetric{50, 100, 200, 250, 500, 1000, 1250};
+  static const std::vector<int> kMetric{50, 75, 100, 125, 200, 250, 300, 400, 500, 750, 1000, 1250};
   static const std::vector<int> kUs{60, 120, 240, 360, 480, 600, 720, 960, 1200};  // in = 5 ft ...
   return units == UnitSystem::metric ? kMetric : kUs;
 }

@@ -33,7 +33,8 @@ struct SheetFormat {
 SheetFormat format_of(SheetSize size);
 bool is_us(SheetSize size);
 
-// 1:50 ... 1:1250, or 1 in = 5 ft ... 1 in = 100 ft; the largest scale first.
+// Those of the common scale rulers: 1:50 ... 1:1250, or 1 in = 5 ft ... 1 in = 100 ft; the largest
+// scale first.
 const std::vector<int>& usual_scales(UnitSystem units);
 
 // The largest usual scale at which `ground` fits the frame with `margin` mm to spare each side.

@@ -10,6 +10,7 @@ namespace {
 constexpr const char* kFixedSpace = "\u00A0";  // a number and its unit never part
 constexpr double kSquareFeetPerSquareMetre = 1 / (0.3048 * 0.3048);
 constexpr double kInchesPerFoot = 12;
+constexpr int kEnteredDecimals = 3, kBetaDecimals = 3;
 
 std::string with_unit(std::string number, std::string_view unit) {
   if (unit.empty()) return number;
@@ -79,6 +80,7 @@ std::string Wording::figure(const Figure& f) const {
   const auto one = [&](double value) -> std::string {
     if (f.unit == "m") return length(Length::metres(value), 2);
     if (f.unit == "m2") return area(Area::square_metres(value));
+    if (f.name.ends_with("-beta")) return fixed_number(value, kBetaDecimals);  // no share
     if (f.unit.empty()) return share(value);
     return with_unit(fixed_number(value, 2), f.unit);
   };
@@ -100,8 +102,15 @@ std::string share_of(const Range& r) {
   return share(r.best) + " (" + bare(r.low) + "–" + bare(r.high) + ")";
 }
 
+std::string entered(const EnteredLength& length) {
+  std::string number = fixed_number(length.value, kEnteredDecimals);
+  while (number.ends_with('0')) number.pop_back();
+  if (number.ends_with('.')) number.pop_back();
+  return with_unit(number, symbol(length.unit));
+}
+
 std::string entered(const std::optional<EnteredLength>& length) {
-  return length ? to_text(*length) : "–";
+  return length ? entered(*length) : "–";
 }
 
 std::string degrees(Angle angle) {

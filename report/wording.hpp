@@ -32,10 +32,13 @@ class Wording {
   UnitSystem units_;
 };
 
-std::string share(double value);                                  // "12 %", "3.4 %" below ten
-std::string share_of(const Range& r);                             // "12 % (8 to 17)"
-std::string entered(const std::optional<EnteredLength>& length);  // as entered, or "–"
-std::string degrees(Angle angle);                                 // "45°"
+std::string share(double value);       // "12 %", "3.4 %" below ten
+std::string share_of(const Range& r);  // "12 % (8 to 17)"
+// As entered, to the third decimal (what a file's binary numbers add beyond that is not shown);
+// "–" for nothing.
+std::string entered(const EnteredLength& length);
+std::string entered(const std::optional<EnteredLength>& length);
+std::string degrees(Angle angle);  // "45°"
 std::string with_thousands(double value, int decimals = 0);
 
 // The weakest status a derived figure may claim, with what comes in.

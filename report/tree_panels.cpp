@@ -1,0 +1,153 @@
+// The two answers of a tree's page, side by side and never joined.
+#include <algorithm>
+
+#include "report/bars.hpp"
+#include "report/book.hpp"
+
+namespace rootstead {
+
+using layout::Align;
+using layout::aligned;
+using layout::Flow;
+using layout::kInk;
+using layout::Pen;
+using layout::Place;
+using layout::Rect;
+using layout::Role;
+using layout::sized;
+using layout::TextStyle;
+using layout::Weight;
+using layout::weighted;
+
+namespace {
+
+constexpr double kGutter = 7;
+const TextStyle kNote = sized(layout::kSmall, 7.4);
+
+struct Measure {
+  std::string label, value;
+  bool range = false;
+  Range bounds;
+  std::vector<double> limits;
+  bool passed = false;
+};
+
+Measure measure_of(const Book& book, const ZoneAssessment& z) {
+  Measure m;
+  m.label = z.zone.name + ", r " + book.words.length(z.zone.radius) +
+            mark(z.zone.figure.from.status) + " · " + z.zone.rule;
+  m.value = share(z.loss.share);
+  m.bounds.best = z.loss.share;
+  m.limits = share_limits(book, z);
+  m.passed = std::any_of(z.limits.begin(), z.limits.end(),
+                         [](const LimitResult& l) { return l.passed_over; });
+  return m;
+}
+
+// One line of a panel: words over a bar, the value at the right. Returns the height taken.
+double draw_measure(Pen& pen, Place at, double width, const Measure& m) {
+  const TextStyle value = aligned(weighted(kNote, Weight::bold), Align::right);
+  const Rect right = pen.text({at.x + width, at.y}, m.value + (m.passed ? " ▲" : ""), value);
+  const Rect label =
+      pen.text(at, pen.shortened(m.label, kNote, right.x - at.x - 2), kNote, "measure");
+  const Rect bar{at.x, label.bottom() + 0.6, width, kBarHeight};
+  if (m.range)
+    draw_range_bar(pen, bar, m.bounds, m.limits);
+  else
+    draw_share_bar(pen, bar, m.bounds.best, m.limits);
+  return bar.bottom() + 1.5 - at.y;
+}
+
+std::vector<Measure> vitality_measures(const Book& book, const TreeAssessment& tree) {
+  std::vector<Measure> all;
+  for (const ZoneAssessment& z : tree.zones) {
+    if (z.zone.purpose != ZonePurpose::stability) all.push_back(measure_of(book, z));
+  }
+  if (tree.roots) {
+    const Status status =
+        tree.estimate ? weakest(tree.estimate->figures, Status::assumption) : Status::assumption;
+    all.push_back({"Absorbing roots lost, a first estimate" + mark(status),
+                   share_of(tree.roots->all),
+                   true,
+                   tree.roots->all,
+                   {},
+                   false});
+  }
+  return all;
+}
+
+std::vector<Measure> stability_measures(const Book& book, const TreeAssessment& tree) {
+  std::vector<Measure> all;
+  for (const ZoneAssessment& z : tree.zones) {
+    if (z.zone.purpose == ZonePurpose::stability) all.push_back(measure_of(book, z));
+  }
+  if (tree.anchorage) {
+    all.push_back({"Anchorage kept, weakest wind" + mark(tree.anchorage->figure.from.status),
+                   share_of(tree.anchorage->kept),
+                   true,
+                   tree.anchorage->kept,
+                   {},
+                   false});
+  }
+  return all;
+}
+
+double panel_head(Pen& pen, Place at, double width, const std::string& title, Concern concern) {
+  pen.line(at, {at.x + width, at.y}, {0.5, kInk});
+  const Rect head = pen.text({at.x, at.y + 1.4}, title, layout::kHeading3, "panel");
+  const std::string word =
+      concern == Concern::none ? "no concern" : "concern: " + std::string(to_text(concern));
+  const Rect text =
+      pen.text({at.x + width, at.y + 1.8}, word, aligned(kNote, Align::right), "concern-word");
+  draw_concern(pen, {text.x - 9.5, at.y + 2.1}, concern);
+  return head.bottom() + 1.6 - at.y;
+}
+
+std::string cut_sentence(const Book& book, const AnchorageKept& kept) {
+  std::string text;
+  if (kept.nearest_cut)
+    text += "Nearest cut " + book.words.length(*kept.nearest_cut) + " from the trunk face. ";
+  if (!kept.works.empty()) {
+    text += "Weakest with wind from " + degrees(kept.worst_from) +
+            " (line on the circle; the full "
+            "circle is as before). ";
+  }
+  if (kept.outside_tests) text += "Outside the range that was tested. ";
+  return text;
+}
+
+double stability_foot(const Book& book, Pen& pen, Place at, double width,
+                      const TreeAssessment& tree) {
+  if (!tree.anchorage) return 0;
+  constexpr double kRose = 7;
+  const AnchorageKept& kept = *tree.anchorage;
+  draw_rose(pen, {at.x + width - kRose - 1, at.y + kRose + 1}, kRose, kept);
+  const Rect text = pen.block(at, width - 2 * kRose - 5, cut_sentence(book, kept),
+                              layout::kSmallGrey, "anchorage-note");
+  return std::max(text.h, 2 * kRose + 2.5);
+}
+
+}  // namespace
+
+void add_panels(Book& book, Flow& flow, const TreeAssessment& tree) {
+  const auto vitality = vitality_measures(book, tree);
+  const auto stability = stability_measures(book, tree);
+  const double width = (flow.format().text_width() - kGutter) / 2;
+  Pen pen = flow.pen();
+  const Place left = flow.cursor(), right{left.x + width + kGutter, left.y};
+  double left_end = 0, right_end = 0;
+  pen.tagged(Role::figure, [&] {
+    left_end = panel_head(pen, left, width, "Vitality", tree.verdict.vitality);
+    for (const Measure& m : vitality)
+      left_end += draw_measure(pen, {left.x, left.y + left_end}, width, m);
+  });
+  pen.tagged(Role::figure, [&] {
+    right_end = panel_head(pen, right, width, "Stability", tree.verdict.stability);
+    for (const Measure& m : stability)
+      right_end += draw_measure(pen, {right.x, right.y + right_end}, width, m);
+    right_end += stability_foot(book, pen, {right.x, right.y + right_end}, width, tree);
+  });
+  flow.space(std::max(left_end, right_end) + 2.5);
+}
+
+}  // namespace rootstead

@@ -1,0 +1,88 @@
+// The section: laid through the nearest cut, with depths as they are in the works.
+#include "report/section.hpp"
+
+#include <algorithm>
+
+#include "tests/report/pages.hpp"
+#include "tests/report/sample_plan.hpp"
+
+namespace rootstead::test {
+namespace {
+
+const TreeAssessment& assessed(const Sample& s, const std::string& id) {
+  return *std::find_if(s.assessment.trees.begin(), s.assessment.trees.end(),
+                       [&](const auto& t) { return t.tree == id; });
+}
+
+TEST(section, runs_to_the_nearest_work_that_digs) {
+  const Sample s = sample();
+  const auto section = make_section(s.plan(), assessed(s, "T9"));
+  ASSERT_TRUE(section);
+  EXPECT_EQ(section->nearest, "W1");
+  const auto drain =
+      std::find_if(section->pieces.begin(), section->pieces.end(),
+                   [](const auto& p) { return p.work != nullptr && p.work->id == "W1"; });
+  ASSERT_NE(drain, section->pieces.end());
+  EXPECT_NEAR(drain->to - drain->from, 0.6, 0.01);  // it crosses the trench squarely
+  EXPECT_EQ(drain->top, 0);
+  EXPECT_NEAR(drain->bottom, 1.4, 1e-12);
+  EXPECT_GT(section->deepest, drain->bottom);
+}
+
+TEST(section, shows_fill_above_the_ground) {
+  const Sample s = sample();
+  Sample only_fill = s;
+  std::erase_if(only_fill.site.works, [](const Work& w) { return w.id != "W4"; });
+  only_fill.assessment = invented_assessment(only_fill.site, only_fill.tables);
+  const auto section = make_section(only_fill.plan(), assessed(only_fill, "T8"));
+  ASSERT_TRUE(section);
+  ASSERT_EQ(section->pieces.size(), 1u);
+  EXPECT_NEAR(section->pieces[0].top, -0.4, 1e-12);
+  EXPECT_EQ(section->pieces[0].bottom, 0);
+}
+
+TEST(section, is_not_drawn_where_no_work_comes_near) {
+  const Sample s = sample();
+  Sample idle = s;
+  idle.site.works.clear();
+  EXPECT_FALSE(make_section(idle.plan(), assessed(idle, "T1")));
+}
+
+TEST(section, dots_lie_in_the_ground_shown_and_repeat_with_the_seed) {
+  const Sample s = sample();
+  const Tree& tree = s.site.trees[0];
+  const auto section = make_section(s.plan(), assessed(s, "T1"));
+  ASSERT_TRUE(section);
+  const auto dots = root_dots(s.plan(), tree, *section, 500);
+  const auto again = root_dots(s.plan(), tree, *section, 500);
+  ASSERT_EQ(dots.size(), again.size());
+  for (std::size_t i = 0; i < dots.size(); ++i) {
+    EXPECT_EQ(dots[i].along, again[i].along);
+    EXPECT_GE(dots[i].along, -section->back);
+    EXPECT_LE(dots[i].along, section->ahead);
+    EXPECT_GE(dots[i].depth, 0);
+    EXPECT_LE(dots[i].depth, section->deepest);
+  }
+}
+
+TEST(section, has_one_scale_both_ways) {
+  const Sample s = sample();
+  const TreeAssessment& tree = assessed(s, "T9");
+  const auto section = make_section(s.plan(), tree);
+  ASSERT_TRUE(section);
+  layout::Page page;
+  const auto meter = layout::pango_meter();
+  layout::Pen pen(page, *meter);
+  draw_section(pen, {20, 20, 170, 90}, s.plan(), tree, *section);
+  const int scale = section_scale(*section, 170, UnitSystem::metric);
+  const auto voids = all_of<layout::Path>(page, "void");
+  const bool drawn = std::any_of(voids.begin(), voids.end(), [&](const auto* p) {
+    const layout::Rect box = bounds_of(*p);
+    return std::abs(box.h - 1400.0 / scale) < 1e-6 && std::abs(box.w - 600.0 / scale) < 0.1;
+  });
+  EXPECT_TRUE(drawn);
+  EXPECT_TRUE(overlapping_texts(page).empty());
+}
+
+}  // namespace
+}  // namespace rootstead::test
