@@ -10,10 +10,10 @@ namespace rootstead::plausible {
 inline constexpr Length kDoubtfulDiameter = Length::metres(2.0);
 inline constexpr Length kImpossibleDiameter = Length::metres(3.5);
 
-// Diameter over height. Open-grown old trees reach about 0.08; a reading above this bound that
+// Diameter over height. A reading above this bound that
 // falls below it when divided by pi is more likely a girth.
 inline constexpr double kStoutest = 0.10;
-// Height over diameter. Slender forest trees reach about 150.
+// Height over diameter.
 inline constexpr double kMostSlender = 250;
 
 inline constexpr Length kDoubtfulHeight = Length::metres(60);
@@ -26,8 +26,8 @@ inline constexpr Length kDoubtfulCrownRadius = Length::metres(25);
 inline constexpr Length kDoubtfulDepth = Length::metres(20);
 inline constexpr Length kDoubtfulWidth = Length::metres(50);
 
-// A position is too vague for a work where its error passes this share of the distance to it
-// (common practice); only works within reach of any zone count, and tape accuracy is never vague.
+// A position is too vague for a work where its error passes this share of the distance to it; only
+// works within reach of any zone count, and tape accuracy is never vague.
 inline constexpr double kErrorShare = 0.10;
 inline constexpr Length kReachOfWorks = Length::metres(30);
 inline constexpr Length kTapeError = Length::metres(0.1);
