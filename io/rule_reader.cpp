@@ -17,6 +17,7 @@ namespace rootstead::io {
 namespace {
 
 constexpr double kDiametersPerFootPerInch = 12;
+constexpr std::array kThresholds{"more_than", "reaching", "nearer_than", "deeper_than", "within"};
 
 // The words of an enum in order, read off its own to_text.
 template <class Enum>
@@ -240,7 +241,7 @@ class RuleReader {
       term.kind = kind;
       read_size(section, key, term);
     }
-    if (sizes != 1) {
+    if (sizes > 1) {  // none at all: the unknown keys are reported, or the braces are empty
       section.mistake("largest_of", std::to_string(sizes) + " sizes in one pair of braces",
                       "give each size braces of its own, e.g. { stem_times = 12 }");
     }
@@ -367,14 +368,23 @@ class RuleReader {
                       "add e.g. counts = \"share of area\" or \"any entry\"");
     }
     if (!measure) {
-      for (const char* key : {"more_than", "reaching", "nearer_than", "deeper_than", "within"}) {
-        section.has(key);
-      }
+      for (const char* key : kThresholds) section.has(key);
       section.mark("threshold");
       return;
     }
     limit.measure = *measure;
-    switch (*measure) {
+    read_threshold_of(section, limit);
+    for (const char* key : kThresholds) {
+      if (section.was_asked(key) || !section.has(key)) continue;
+      section.mistake(key,
+                      "counts = \"" + std::string(to_text(*measure)) + "\" has no use for " + key,
+                      "leave it out, or change what the limit counts");
+    }
+  }
+
+  void read_threshold_of(Section& section, LimitDefinition& limit) {
+    using enum LimitDefinition::Measure;
+    switch (limit.measure) {
       case any_entry:
         break;
       case area_share:

@@ -26,6 +26,10 @@ const toml::node* Section::take(const std::string& key) {
   return table_.get(key);
 }
 
+bool Section::was_asked(std::string_view key) const {
+  return std::find(asked_.begin(), asked_.end(), key) != asked_.end();
+}
+
 toml::source_index Section::line_of(std::string_view key) const {
   const toml::node* node = table_.get(key);
   const auto line = node != nullptr ? node->source().begin.line : 0;
@@ -148,7 +152,7 @@ void Section::unknown_word(const std::string& key, const std::string& written,
 void Section::finish() {
   for (const auto& [key, node] : table_) {
     const std::string name(key.str());
-    if (std::find(asked_.begin(), asked_.end(), name) != asked_.end()) continue;
+    if (was_asked(name)) continue;
     mistakes_.add(key.source().begin.line, "the key \"" + name + "\" is not known here",
                   suggestion(name, asked_));
   }

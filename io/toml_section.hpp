@@ -60,6 +60,7 @@ class Section {
                     const std::vector<std::string>& known);
 
   bool has(const std::string& key) { return take(key) != nullptr; }
+  bool was_asked(std::string_view key) const;
   void mistake(const std::string& key, std::string message, std::string remedy);
   void mark(const std::string& key) { reported_.insert(key); }  // as reported, elsewhere
   bool reported(const std::string& key) const { return reported_.contains(key); }

@@ -56,14 +56,19 @@ Length GrownCrown::nearest() const {
   return Length::metres(*std::min_element(radii.begin(), radii.end()) + growth);
 }
 
+// The corners are spread as on an ellipse with the grown radii as half axes: evenly for a circle,
+// closer where the outline bends. A crown that is not grown keeps the circle's relative error.
 Polygon GrownCrown::outline(const Point& centre, int segments) const {
   const auto [north, east, south, west] = radii;
   Polygon polygon;
   for (int i = 0; i < 4 * segments; ++i) {
-    const double angle = kQuarterTurn * i / segments;  // from east, counter-clockwise
-    const double cosine = std::cos(angle), sine = std::sin(angle);
-    const Point on_crown =
-        with_normal(cosine >= 0 ? east : west, sine >= 0 ? north : south, cosine, sine);
+    const double turn = kQuarterTurn * i / segments;  // from east, counter-clockwise
+    const double a = std::cos(turn) >= 0 ? east : west, b = std::sin(turn) >= 0 ? north : south;
+    const double x = std::cos(turn) * (b + growth), y = std::sin(turn) * (a + growth);
+    const double size = std::hypot(x, y);
+    const double cosine = size > 0 ? x / size : 0, sine = size > 0 ? y / size : 0;
+    const Point on_crown = growth > 0 ? with_normal(a, b, cosine, sine)
+                                      : Point{a * std::cos(turn), b * std::sin(turn)};
     polygon.outer.push_back(
         {centre.x + on_crown.x + growth * cosine, centre.y + on_crown.y + growth * sine});
   }

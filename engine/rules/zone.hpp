@@ -22,7 +22,7 @@ struct Zone {
   Length radius;  // from the stem centre; where the zone is an outline, of the circle of its area
   Length reach;   // no part of the zone lies farther from the centre
   // Where the zone is no circle: a crown outline, a circle cut and enlarged at a barrier. Points
-  // on the true curve; `area` is that of the curve, up to 2e-4 more than the outline's.
+  // on the true curve; `area` is that of the curve, up to 5e-4 more than the outline's.
   std::optional<MultiPolygon> outline;
   Area area;
   bool capped = false, raised = false, redrawn = false;
