@@ -15,7 +15,9 @@ double quarter_perimeter(double a, double b) {
   if (a < b) std::swap(a, b);
   if (b == 0) return a;
   double x = a, y = b, weight = 1, sum = a * a - (a * a - b * b) / 2;
-  for (double c = 1; std::abs(c) > 1e-16 * a; weight *= 2) {
+  // The difference is squared in each step: once it is this small, the next one counts for nothing.
+  constexpr double kSettled = 1e-9;
+  for (double c = a; c > kSettled * a; weight *= 2) {
     c = (x - y) / 2;
     const double mean = std::sqrt(x * y);
     x = (x + y) / 2;
