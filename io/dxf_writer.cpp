@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdio>
 
 #include "engine/base/text.hpp"
@@ -235,6 +236,25 @@ char32_t next_letter(const std::string& text, std::size_t& at) {
   return letter < 0x80 ? U'?' : letter;
 }
 
+// Typographic signs as typewriters write them: programs disagree on their place in the code page.
+const char* typewritten(char32_t letter) {
+  switch (letter) {
+    case 0x2018:
+    case 0x2019:
+      return "'";
+    case 0x201C:
+    case 0x201D:
+      return "\"";
+    case 0x2013:
+    case 0x2014:
+      return "-";
+    case 0x2026:
+      return "...";
+    default:
+      return nullptr;
+  }
+}
+
 }  // namespace
 
 std::string dxf_text(const std::string& utf8) {
@@ -243,8 +263,10 @@ std::string dxf_text(const std::string& utf8) {
     const char32_t letter = next_letter(utf8, at);
     if (letter < 0x20 || letter == 0x7F) {
       out += ' ';
-    } else if (letter < 0x7F) {
-      out += static_cast<char>(letter);
+    } else if (letter < 0x7F || (letter >= 0xA0 && letter <= 0xFF)) {
+      out += static_cast<char>(static_cast<unsigned char>(letter));
+    } else if (const char* plain = typewritten(letter)) {
+      out += plain;
     } else if (letter > 0xFFFF) {
       out += '?';  // the format knows four digits only
     } else {

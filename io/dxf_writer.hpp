@@ -1,5 +1,6 @@
 // A small writer of drawings in the DXF of AutoCAD 2000 (AC1015), the oldest with light polylines
-// and hatches, which every later program reads. ASCII: other letters are written as \U+XXXX.
+// and layer line widths, which every later program reads. Western letters are bytes of code
+// page 1252, others are written as \U+XXXX, as the format prescribes.
 // Source: Autodesk, DXF Reference (2000 and later): groups, tables and handles.
 #pragma once
 
@@ -60,7 +61,8 @@ class DxfDrawing {
   Box extents_;
 };
 
-// Letters outside printable ASCII as \U+XXXX, line breaks as blanks; what DXF can hold.
+// What DXF can hold: letters of Latin-1 as bytes, typographic quotes and dashes as plain ones,
+// other letters as \U+XXXX, line breaks as blanks.
 std::string dxf_text(const std::string& utf8);
 // Upper case letters, digits and "_" only.
 std::string dxf_layer_name(const std::string& words);

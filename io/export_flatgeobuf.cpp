@@ -5,14 +5,15 @@
 
 namespace rootstead::io {
 
-Outcome write_flatgeobuf(const Export& out, const PartFolder& folder, Warnings&) {
+Outcome write_flatgeobuf(const Export& out, const PartFolder& folder, Warnings& warnings) {
   FlatLayer zones = flat_layer("zones", "", zones_out(out.site, out.assessment, out.tables));
-  // The spatial index of the format has no place for a row without a shape.
-  const bool all_placed = std::all_of(zones.rows.begin(), zones.rows.end(),
-                                      [](const FlatRow& row) { return !row.shape.empty(); });
-  const std::string index = all_placed ? "SPATIAL_INDEX=YES" : "SPATIAL_INDEX=NO";
-  ROOTSTEAD_CHECK(
-      write_by_gdal(zones, out.site.system, {"FlatGeobuf", folder.file(), {}, {index}}));
+  const auto lost = std::erase_if(zones.rows, [](const FlatRow& row) { return row.shape.empty(); });
+  if (lost > 0) {
+    warnings.push_back(std::to_string(lost) +
+                       " zones of trees without a position are left out, because the format holds "
+                       "only things that have a place; .csv and .gpkg hold them.");
+  }
+  ROOTSTEAD_CHECK(write_by_gdal(zones, out.site.system, {"FlatGeobuf", folder.file(), {}, {}}));
   return write_about_beside(out, folder);
 }
 
