@@ -2,7 +2,6 @@
 #include <toml++/toml.h>
 
 #include <algorithm>
-#include <sstream>
 
 #include "engine/base/text.hpp"
 #include "io/csv.hpp"
@@ -123,17 +122,31 @@ class Reading {
   std::vector<std::pair<toml::source_index, Error>> mistakes_;
 };
 
-toml::table column_table(const ColumnMap::Column& column) {
-  toml::table table{{"column", column.column}};
-  if (column.unit) table.insert("unit", std::string(symbol(*column.unit)));
-  table.is_inline(true);
-  return table;
+// A TOML basic string. Written by hand because toml++ 3.3 leaves a tab in a key as it is.
+std::string quoted(std::string_view text) {
+  constexpr std::string_view kHex = "0123456789ABCDEF";
+  std::string basic = "\"";
+  for (const char c : text) {
+    const auto code = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      basic += '\\';
+      basic += c;
+    } else if (code < 0x20 || code == 0x7F) {
+      basic += "\\u00";
+      basic += kHex[code >> 4u];
+      basic += kHex[code & 0xFu];
+    } else {
+      basic += c;
+    }
+  }
+  return basic + '"';
 }
 
-toml::table text_table(const std::map<std::string, std::string>& texts) {
-  toml::table table;
-  for (const auto& [key, text] : texts) table.insert(key, text);
-  return table;
+void write_texts(std::string& toml, std::string_view section,
+                 const std::map<std::string, std::string>& texts) {
+  if (texts.empty()) return;
+  toml += "\n[" + std::string(section) + "]\n";
+  for (const auto& [key, text] : texts) toml += quoted(key) + " = " + quoted(text) + "\n";
 }
 
 }  // namespace
@@ -157,24 +170,21 @@ Result<ColumnMap> column_map_from_toml(const std::filesystem::path& file) {
 }
 
 std::string to_toml(const ColumnMap& map) {
-  toml::table root;
-  if (!map.crs.empty()) root.insert("crs", map.crs);
-  toml::table columns;
+  std::string toml;
+  if (!map.crs.empty()) toml += "crs = " + quoted(map.crs) + "\n";
+  if (!map.fields.empty()) toml += "\n[columns]\n";
   for (const auto& [field, column] : map.fields) {
+    toml += field + " = ";
     if (column.unit) {
-      columns.insert(field, column_table(column));
+      toml += "{ column = " + quoted(column.column) + ", unit = \"" +
+              std::string(symbol(*column.unit)) + "\" }\n";
     } else {
-      columns.insert(field, column.column);
+      toml += quoted(column.column) + "\n";
     }
   }
-  if (!columns.empty()) root.insert("columns", std::move(columns));
-  if (!map.values.empty()) root.insert("values", text_table(map.values));
-  if (!map.layer_kinds.empty()) root.insert("layers", text_table(map.layer_kinds));
-  std::ostringstream text;
-  const auto flags =
-      toml::toml_formatter::default_flags & ~toml::format_flags::allow_literal_strings;
-  text << toml::toml_formatter{root, flags} << '\n';
-  return text.str();
+  write_texts(toml, "values", map.values);
+  write_texts(toml, "layers", map.layer_kinds);
+  return toml;
 }
 
 }  // namespace rootstead::io

@@ -16,6 +16,7 @@ class GroupReader {
 
   // False at the end, or where a code is no number: broken() then.
   bool next(DxfGroup& group) {
+    if (broken_) return false;
     begin_ = at_;
     std::string_view code;
     do {

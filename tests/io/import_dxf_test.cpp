@@ -138,10 +138,10 @@ TEST_F(ImportDxf, joins_single_lines_to_an_outline) {
 }
 
 TEST_F(ImportDxf, says_what_it_does_not_take) {
-  const auto import = read(
-      "a.dxf",
-      drawing(std::string(kKerb) + "|0 TEXT|8 NOTES|10 0|20 0|40 1|1 hello|0 POINT|8 HYDRANT|10 "
-                                   "0|20 0|0 LINE|8 KERB|67 1|10 0|20 0|11 5|21 0"));
+  const auto import =
+      read("a.dxf", drawing(std::string(kKerb) +
+                            "|0 TEXT|8 NOTES|10 0|20 0|40 1|1 hello|0 POINT|8 HYDRANT|10 "
+                            "0|20 0|0 LINE|8 KERB|67 1|10 0|20 0|11 5|21 0"));
   ASSERT_TRUE(import) << import.error().sentence();
   EXPECT_TRUE(says(*import, NoteCode::not_taken, "1 TEXT not taken: text is not read"));
   EXPECT_TRUE(says(*import, NoteCode::not_taken,
