@@ -86,7 +86,8 @@ void add_works(Book& book, Flow& flow) {
   std::vector<Row> rows;
   for (const Work& work : book.site().works) {
     std::string width = entered(work.width);
-    if (work.working_room) width += " + " + entered(work.working_room) + " each side";
+    if (work.working_room)
+      width = (work.width ? width + " + " : "room ") + entered(work.working_room) + " each side";
     rows.push_back({{{work.id, layout::kTableBold},
                      {work.name},
                      {std::string(to_text(work.kind)) + (work.permeable ? ", permeable" : "")},
@@ -99,7 +100,7 @@ void add_works(Book& book, Flow& flow) {
                      {work.origin.file}}});
   }
   table(flow,
-        {{"Work", 1},
+        {{"Work", 1.5},
          {"Name", 3},
          {"Kind", 1.6},
          {"State", 1.3},

@@ -261,6 +261,8 @@ void add_tree(Book& book, const TreeAssessment& assessed, const Tree& tree) {
     book.pages.resize(before);
     if (set_tree(book, look, assessed, tree) == 1) return;
   }
+  book.pages.resize(before);
+  set_tree(book, kLooks.front(), assessed, tree);  // two pages anyway: set them well
 }
 
 }  // namespace
