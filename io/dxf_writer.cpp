@@ -288,16 +288,16 @@ std::string dxf_layer_name(const std::string& words) {
   return name;
 }
 
-bool DxfDrawing::has_layer(const std::string& name) const {
+bool DxfWriter::has_layer(const std::string& name) const {
   return std::any_of(layers_.begin(), layers_.end(),
                      [&](const DxfLayer& layer) { return layer.name == name; });
 }
 
-void DxfDrawing::add_layer(DxfLayer layer) {
+void DxfWriter::add_layer(DxfLayer layer) {
   if (!has_layer(layer.name)) layers_.push_back(std::move(layer));
 }
 
-void DxfDrawing::grow(const Point& at, double by) {
+void DxfWriter::grow(const Point& at, double by) {
   if (extents_.empty()) extents_ = {at.x, at.y, at.x, at.y};
   extents_.min_x = std::min(extents_.min_x, at.x - by);
   extents_.min_y = std::min(extents_.min_y, at.y - by);
@@ -305,7 +305,7 @@ void DxfDrawing::grow(const Point& at, double by) {
   extents_.max_y = std::max(extents_.max_y, at.y + by);
 }
 
-void DxfDrawing::begin(const char* kind, const std::string& layer_name, const char* subclass) {
+void DxfWriter::begin(const char* kind, const std::string& layer_name, const char* subclass) {
   Groups out;
   // Layers take the first free handles, so entities start well after them.
   constexpr std::int64_t kFirstEntity = 0x10000;
@@ -314,19 +314,19 @@ void DxfDrawing::begin(const char* kind, const std::string& layer_name, const ch
   entities_ += out.text();
 }
 
-void DxfDrawing::point(const std::string& layer_name, const Point& at) {
+void DxfWriter::point(const std::string& layer_name, const Point& at) {
   begin("POINT", layer_name, "AcDbPoint");
   entities_ += Groups().at(10, at).text();
   grow(at);
 }
 
-void DxfDrawing::circle(const std::string& layer_name, const Point& centre, double radius) {
+void DxfWriter::circle(const std::string& layer_name, const Point& centre, double radius) {
   begin("CIRCLE", layer_name, "AcDbCircle");
   entities_ += Groups().at(10, centre).put(40, radius).text();
   grow(centre, radius);
 }
 
-void DxfDrawing::polyline(const std::string& layer_name, const Line& points, bool closed,
+void DxfWriter::polyline(const std::string& layer_name, const Line& points, bool closed,
                           double width) {
   if (points.size() < 2) return;
   begin("LWPOLYLINE", layer_name, "AcDbPolyline");
@@ -339,7 +339,7 @@ void DxfDrawing::polyline(const std::string& layer_name, const Line& points, boo
   entities_ += out.text();
 }
 
-void DxfDrawing::text(const std::string& layer_name, const Point& at, double height,
+void DxfWriter::text(const std::string& layer_name, const Point& at, double height,
                       const std::string& words) {
   begin("TEXT", layer_name, "AcDbText");
   Groups out;
@@ -348,7 +348,7 @@ void DxfDrawing::text(const std::string& layer_name, const Point& at, double hei
   grow(at);
 }
 
-std::string DxfDrawing::file() const {
+std::string DxfWriter::file() const {
   Box box = extents_;
   if (box.empty()) box = {0, 0, 1, 1};
   std::int64_t next = kFirstFree;

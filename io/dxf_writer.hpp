@@ -29,9 +29,9 @@ struct DxfLayer {
 enum class DxfUnit { foot = 2, metre = 6, us_survey_foot = 21 };
 
 // Coordinates are drawing units throughout.
-class DxfDrawing {
+class DxfWriter {
  public:
-  explicit DxfDrawing(DxfUnit unit) : unit_(unit) {}
+  explicit DxfWriter(DxfUnit unit) : unit_(unit) {}
 
   void add_line_type(DxfLineType type) { line_types_.push_back(std::move(type)); }
   void add_layer(DxfLayer layer);  // the second of a name is left out

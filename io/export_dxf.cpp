@@ -55,7 +55,7 @@ class Draughtsman {
     drawing_.add_layer({kGround, kGrey, "CONTINUOUS", kThin});
     drawing_.add_layer({kNotes, kPlain, "CONTINUOUS", kThin});
   }
-  DxfDrawing& drawing() { return drawing_; }
+  DxfWriter& drawing() { return drawing_; }
   double units(double metres) const { return metres / unit_; }
   Point place(const Point& at) const { return {at.x / unit_, at.y / unit_}; }
   Line places(const Line& line) const {
@@ -88,7 +88,7 @@ class Draughtsman {
     drawing_.add_line_type({"ROOT_DOT", ". . . .", {0.0, -0.4 * m}});
   }
   double unit_;
-  DxfDrawing drawing_;
+  DxfWriter drawing_;
 };
 
 constexpr double kLabelHeight = 0.6;  // metres on the ground: 3 mm at 1:200
