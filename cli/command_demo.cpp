@@ -47,7 +47,7 @@ ProjectSettings demo_settings() {
   settings.credentials = "none: invented data";
   settings.revision = "A";
   settings.status = "demonstration only";
-  settings.rules = {"bs5837-2012", "as4970-2009", "veteran-england"};
+  settings.rules = {"bs5837-2012", "as4970-2009", "england-veteran"};
   settings.demo = true;
   return settings;
 }
