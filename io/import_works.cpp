@@ -36,16 +36,13 @@ Outcome WorkReader::read(const Record& record, const FieldTable& table, const La
 LayerKind WorkReader::kind_of(const Record& record, const FieldTable& table,
                               const LayerKind& of_layer) {
   const std::string_view word = table.text(record, Field::kind);
-  const auto named = word.empty() ? std::nullopt : layer_kind_from(word);
-  if (named && (of_layer.kind_from_column || named->target == of_layer.target)) {
-    if (of_layer.target == Target::work && word == "building") return of_layer;
-    return *named;
-  }
-  if (!of_layer.kind_from_column) return of_layer;
-  // As works or barriers, "building" and "foundation" mean different things.
+  // Among works a "building" is one to be built; as a layer's name it is one that stands.
   if (of_layer.target == Target::work) {
     if (const auto work = work_kind_from(word)) return {Target::work, *work, {}, false, false};
   }
+  const auto named = word.empty() ? std::nullopt : layer_kind_from(word);
+  if (named && (of_layer.kind_from_column || named->target == of_layer.target)) return *named;
+  if (!of_layer.kind_from_column) return of_layer;
   LayerKind assumed = of_layer;
   const Shape& shape = *record.shape;
   const bool outline =
