@@ -123,7 +123,7 @@ class Reading {
 };
 
 // A TOML basic string. Written by hand because toml++ 3.3 leaves a tab in a key as it is.
-std::string quoted(std::string_view text) {
+std::string toml_string(std::string_view text) {
   constexpr std::string_view kHex = "0123456789ABCDEF";
   std::string basic = "\"";
   for (const char c : text) {
@@ -146,7 +146,7 @@ void write_texts(std::string& toml, std::string_view section,
                  const std::map<std::string, std::string>& texts) {
   if (texts.empty()) return;
   toml += "\n[" + std::string(section) + "]\n";
-  for (const auto& [key, text] : texts) toml += quoted(key) + " = " + quoted(text) + "\n";
+  for (const auto& [key, text] : texts) toml += toml_string(key) + " = " + toml_string(text) + "\n";
 }
 
 }  // namespace
@@ -171,15 +171,15 @@ Result<ColumnMap> column_map_from_toml(const std::filesystem::path& file) {
 
 std::string to_toml(const ColumnMap& map) {
   std::string toml;
-  if (!map.crs.empty()) toml += "crs = " + quoted(map.crs) + "\n";
+  if (!map.crs.empty()) toml += "crs = " + toml_string(map.crs) + "\n";
   if (!map.fields.empty()) toml += "\n[columns]\n";
   for (const auto& [field, column] : map.fields) {
     toml += field + " = ";
     if (column.unit) {
-      toml += "{ column = " + quoted(column.column) + ", unit = \"" +
+      toml += "{ column = " + toml_string(column.column) + ", unit = \"" +
               std::string(symbol(*column.unit)) + "\" }\n";
     } else {
-      toml += quoted(column.column) + "\n";
+      toml += toml_string(column.column) + "\n";
     }
   }
   write_texts(toml, "values", map.values);
