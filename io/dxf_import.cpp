@@ -56,7 +56,7 @@ class DrawingOptions {
     set("DXF_INLINE_BLOCKS", "TRUE");
     set("DXF_MERGE_BLOCK_GEOMETRIES", "FALSE");  // else the layers inside blocks are lost
     set("DXF_INCLUDE_RAW_CODE_VALUES", "TRUE");  // width of polylines, code 43
-    set("OGR_ARC_STEPSIZE", "0.5");  // kArcStepDegrees
+    set("OGR_ARC_STEPSIZE", "0.5");              // kArcStepDegrees
   }
   ~DrawingOptions() {
     for (const auto& name : names_) CPLSetThreadLocalConfigOption(name.c_str(), nullptr);

@@ -327,7 +327,7 @@ void DxfWriter::circle(const std::string& layer_name, const Point& centre, doubl
 }
 
 void DxfWriter::polyline(const std::string& layer_name, const Line& points, bool closed,
-                          double width) {
+                         double width) {
   if (points.size() < 2) return;
   begin("LWPOLYLINE", layer_name, "AcDbPolyline");
   Groups out;
@@ -340,7 +340,7 @@ void DxfWriter::polyline(const std::string& layer_name, const Line& points, bool
 }
 
 void DxfWriter::text(const std::string& layer_name, const Point& at, double height,
-                      const std::string& words) {
+                     const std::string& words) {
   begin("TEXT", layer_name, "AcDbText");
   Groups out;
   out.at(10, at).put(40, height).put(1, dxf_text(words)).put(7, "STANDARD").put(100, "AcDbText");

@@ -26,7 +26,7 @@ struct ZoneRow {
 
 struct LossRow {
   std::string tree, rule, zone;
-  std::string work;  // empty: all works together, without double count
+  std::string work;       // empty: all works together, without double count
   bool existing = false;  // stands already: not part of what the works together take
   double affected_area = 0, affected_share = 0;
   double footprint_area = 0;  // the part of the affected area without working room
