@@ -39,15 +39,13 @@ Outcome give_parts(const Project::State& state, const char* table, const Index& 
 Outcome read_trees(const Project::State& state, std::vector<Tree>& trees) {
   ROOTSTEAD_TRY(trees, read_all<Tree>(state.database, "trees", state.frame));
   const Index index = index_of(trees);
-  ROOTSTEAD_CHECK(give_parts<StemRow>(state, "stems", index, [&](std::size_t i, Stem&& stem) {
-    trees[i].stems.push_back(std::move(stem));
+  ROOTSTEAD_CHECK(give_parts<StemRow>(state, "stems", index, [&](std::size_t i, const Stem& stem) {
+    trees[i].stems.push_back(stem);
   }));
-  ROOTSTEAD_CHECK(give_parts<CrownRow>(state, "crowns", index, [&](std::size_t i, Crown&& crown) {
-    trees[i].crown = std::move(crown);
-  }));
-  return give_parts<FlareRow>(state, "flares", index, [&](std::size_t i, Flare&& flare) {
-    trees[i].flare = std::move(flare);
-  });
+  ROOTSTEAD_CHECK(give_parts<CrownRow>(
+      state, "crowns", index, [&](std::size_t i, const Crown& crown) { trees[i].crown = crown; }));
+  return give_parts<FlareRow>(state, "flares", index,
+                              [&](std::size_t i, const Flare& flare) { trees[i].flare = flare; });
 }
 
 Outcome read_works(const Project::State& state, std::vector<Work>& works) {

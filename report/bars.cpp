@@ -13,7 +13,6 @@ using layout::kQuiet;
 using layout::Pen;
 using layout::Place;
 using layout::Rect;
-using layout::Stroke;
 
 namespace {
 

@@ -12,7 +12,6 @@ using layout::Cell;
 using layout::coloured;
 using layout::Flow;
 using layout::Hatch;
-using layout::kAccent;
 using layout::kGrey;
 using layout::kInk;
 using layout::kSmall;
@@ -24,7 +23,6 @@ using layout::Row;
 using layout::sized;
 using layout::TextStyle;
 using layout::Weight;
-using layout::weighted;
 
 namespace {
 

@@ -2,8 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace rootstead::layout {
+namespace {
+
+constexpr double kFar = std::numeric_limits<double>::infinity();
+
+}  // namespace
 
 bool Rect::contains(const Rect& other, double slack) const {
   return other.x >= x - slack && other.y >= y - slack && other.right() <= right() + slack &&
@@ -50,7 +56,7 @@ std::string_view pdf_name(Role role) {
 }
 
 Rect bounds_of(const Path& path) {
-  double min_x = INFINITY, min_y = INFINITY, max_x = -INFINITY, max_y = -INFINITY;
+  double min_x = kFar, min_y = kFar, max_x = -kFar, max_y = -kFar;
   for (const auto& ring : path.rings) {
     for (const Place& p : ring) {
       min_x = std::min(min_x, p.x), max_x = std::max(max_x, p.x);

@@ -6,7 +6,6 @@
 
 namespace rootstead {
 
-using layout::Cell;
 using layout::Flow;
 using layout::Row;
 

@@ -10,15 +10,11 @@
 
 namespace rootstead {
 
-using layout::Fill;
-using layout::Hatch;
-using layout::kHair;
 using layout::kInk;
 using layout::kQuiet;
 using layout::LabelWish;
 using layout::Pen;
 using layout::Place;
-using layout::Rect;
 using layout::Stroke;
 using layout::TextStyle;
 using layout::Weight;

@@ -4,7 +4,6 @@
 
 namespace rootstead {
 
-using layout::Cell;
 using layout::Flow;
 using layout::Row;
 

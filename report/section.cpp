@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "engine/base/random.hpp"
 #include "engine/geom/measure.hpp"
@@ -15,6 +16,7 @@ namespace {
 
 constexpr double kLeastAhead = 3, kBeyondZone = 0.6, kBackShare = 0.35, kLeastBack = 1.5;  // m
 constexpr double kLeastDepth = 1.2, kBelowDeepest = 0.3, kMostDepth = 5;                   // m
+constexpr double kFar = std::numeric_limits<double>::infinity();
 constexpr double kTrafficThickness = 0.05;  // m, only to be seen
 
 Point nearest_on(const Point& p, const Point& a, const Point& b) {
@@ -27,7 +29,7 @@ Point nearest_on(const Point& p, const Point& a, const Point& b) {
 struct Approach {
   const Work* work = nullptr;
   Point at;
-  double distance = INFINITY;
+  double distance = kFar;
   bool digs = false;
 };
 
@@ -145,7 +147,8 @@ std::vector<RootDot> root_dots(const Plan& plan, const Tree& tree, const Section
   if (!model) return dots;
   constexpr int kAlong = 120, kDown = 16;
   const double dx = (s.back + s.ahead) / kAlong, dz = s.deepest / kDown;
-  std::vector<double> weight(std::size_t(kAlong * kDown));
+  std::vector<double> weight(std::size_t{kAlong} * kDown);
+  const auto cell = [](int i, int j) { return std::size_t(i) * kDown + std::size_t(j); };
   double sum = 0;
   for (int i = 0; i < kAlong; ++i) {
     const double along = -s.back + (i + 0.5) * dx;
@@ -155,14 +158,14 @@ std::vector<RootDot> root_dots(const Plan& plan, const Tree& tree, const Section
     for (int j = 0; j < kDown; ++j) {
       const double share = model.value()->share_above(at, Length::metres((j + 1) * dz)) -
                            model.value()->share_above(at, Length::metres(j * dz));
-      sum += weight[std::size_t(i * kDown + j)] = std::max(0.0, density * share);
+      sum += weight[cell(i, j)] = std::max(0.0, density * share);
     }
   }
   if (!(sum > 0)) return dots;
   RandomStream random(plan.assessment->simulation.seed, "section of " + tree.id);
   for (int i = 0; i < kAlong; ++i) {
     for (int j = 0; j < kDown; ++j) {
-      const double wished = count * weight[std::size_t(i * kDown + j)] / sum;
+      const double wished = count * weight[cell(i, j)] / sum;
       const int n = int(std::floor(wished + random.uniform()));
       for (int k = 0; k < n; ++k)
         dots.push_back({-s.back + (i + random.uniform()) * dx, (j + random.uniform()) * dz});

@@ -14,7 +14,6 @@ using layout::Align;
 using layout::aligned;
 using layout::coloured;
 using layout::Hatch;
-using layout::kAccent;
 using layout::kGrey;
 using layout::kInk;
 using layout::kQuiet;
@@ -23,7 +22,6 @@ using layout::Pen;
 using layout::Place;
 using layout::Rect;
 using layout::TextStyle;
-using layout::Weight;
 
 namespace {
 
@@ -42,7 +40,6 @@ class SectionDrawer {
                 const Section& section)
       : pen_(pen),
         plan_(plan),
-        assessed_(assessed),
         s_(section),
         words_(plan.site->settings.units),
         zones_(main_zones(assessed)),
@@ -222,7 +219,6 @@ class SectionDrawer {
 
   Pen& pen_;
   const Plan& plan_;
-  const TreeAssessment& assessed_;
   const Section& s_;
   Wording words_;
   std::vector<const Zone*> zones_;

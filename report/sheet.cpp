@@ -10,9 +10,6 @@ namespace rootstead {
 
 using layout::Align;
 using layout::aligned;
-using layout::coloured;
-using layout::kAccent;
-using layout::kCaption;
 using layout::kGrey;
 using layout::kInk;
 using layout::kSmall;

@@ -7,7 +7,6 @@
 
 namespace rootstead {
 
-using layout::Fill;
 using layout::Hatch;
 using layout::kAccent;
 using layout::kHair;

@@ -77,7 +77,7 @@ const WorkMap::Entry& WorkMap::entry(std::string_view work) const {
   for (const Entry& entry : entries_) {
     if (entry.work->id == work) return entry;
   }
-  assert(!"no such work in this site");
+  assert(false && "no such work in this site");
   return entries_.front();
 }
 

@@ -28,7 +28,7 @@ Figure plain(double value, std::string unit, std::string formula, Citation from)
   return figure;
 }
 
-PlainFigure convention_figure(StemConvention convention, Citation from) {
+PlainFigure convention_figure(StemConvention convention, const Citation& from) {
   PlainFigure figure;
   const std::string name = "diameter." + std::string(to_text(convention));
   figure.kind = {name, "m",

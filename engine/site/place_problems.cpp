@@ -19,7 +19,7 @@ using namespace plausible;
 // Areas of one kind, each with the name it goes by in a message.
 class NamedAreas {
  public:
-  void add(std::string name, const MultiPolygon& area) {
+  void add(const std::string& name, const MultiPolygon& area) {
     for (const Polygon& polygon : area) {
       names_.push_back(name);
       areas_.push_back({polygon});
