@@ -131,6 +131,10 @@ TEST(ColumnMap, names_the_line_of_each_mistake) {
     ASSERT_FALSE(map) << text;
     EXPECT_EQ(map.error().sentence(), sentence);
   }
+  const auto section = column_map_from_text("\n [ %olumns]\n", "m.toml");
+  ASSERT_FALSE(section);
+  EXPECT_EQ(section.error().sentence(),
+            "m.toml line 2: this is no section; write [columns], [values] or [layers].");
   const auto broken = column_map_from_text("crs = \"EPSG:1\n", "m.toml");
   ASSERT_FALSE(broken);
   EXPECT_EQ(broken.error().code, Code::format_broken);
