@@ -29,15 +29,19 @@ void declare_all(CLI::App& app, Job& chosen) {
   }
 }
 
-// The innermost command named so far: "rootstead rule show".
-std::string path_of(const CLI::App& app) {
-  std::string path = "rootstead";
-  const CLI::App* level = &app;
-  while (!level->get_subcommands().empty()) {
-    level = level->get_subcommands().front();
-    path += " " + level->get_name();
+// The innermost command named so far, and its words: "rootstead rule show".
+struct Named {
+  const CLI::App* command;
+  std::string path;
+};
+
+Named innermost(const CLI::App& app) {
+  Named named{&app, "rootstead"};
+  while (!named.command->get_subcommands().empty()) {
+    named.command = named.command->get_subcommands().front();
+    named.path += " " + named.command->get_name();
   }
-  return path;
+  return named;
 }
 
 // CLI11 writes messages of several lines for some mistakes; a person gets one sentence.
@@ -47,6 +51,14 @@ std::string one_line(std::string text) {
   return text;
 }
 
+// What is wrong with the command line; a misspelt command is named, not called missing.
+std::string fault_of(const CLI::App& command, const CLI::ParseError& end) {
+  const std::vector<std::string> unknown = command.remaining();
+  const bool wants_command = command.get_require_subcommand_min() > 0;
+  if (wants_command && !unknown.empty()) return "there is no command \"" + unknown.front() + "\"";
+  return one_line(end.what());
+}
+
 // Help and version are asked for and go to `out`; mistakes go to `err`.
 Exit answer_parse_end(const CLI::App& app, const CLI::ParseError& end, const Console& console) {
   if (end.get_exit_code() == 0) {
@@ -54,8 +66,9 @@ Exit answer_parse_end(const CLI::App& app, const CLI::ParseError& end, const Con
     app.exit(end, console.out, ignored);
     return Exit::done;
   }
-  const std::string path = path_of(app);
-  console.err << path << ": " << one_line(end.what()) << "; see `" << path << " --help`.\n";
+  const Named named = innermost(app);
+  console.err << named.path << ": " << fault_of(*named.command, end) << "; see `" << named.path
+              << " --help`.\n";
   return Exit::wrong_use;
 }
 

@@ -35,7 +35,7 @@ TEST(RuleCommand, CheckExplainsEveryMistakeAtOnce) {
                                         "wibble = true\n");
   const Ran ran = run({"rule", "check", file});
   EXPECT_EQ(ran.exit, 1);
-  for (const char* part : {"title", "parsecs", "wibble"}) {
+  for (const char* part : {"title", "measured_at", "wibble"}) {
     EXPECT_NE(ran.out.find(part), std::string::npos) << part << " in " << ran.out;
   }
   EXPECT_GE(run({"rule", "check", file, "--json"}).json().at("mistakes").size(), 3U);
