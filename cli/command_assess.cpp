@@ -90,22 +90,19 @@ void print_table(const Site& site, const Assessment& assessment, std::ostream& o
   for (const std::string& caution : assessment.cautions) out << "Caution: " << caution << '\n';
 }
 
-// Remembers the seed with the project, so that report, export and why repeat these figures.
-Outcome take_simulation(const AssessCommand& options, OpenProject& open, const std::string& when) {
-  RootSimulation simulation = simulation_of(open.site.settings);
+// The seed goes with the settings, so that report, export and why repeat these figures.
+void take_simulation(const AssessCommand& options, ProjectSettings& settings) {
+  RootSimulation simulation = simulation_of(settings);
   if (options.seed) simulation.seed = *options.seed;
   if (options.draws) simulation.draws = *options.draws;
-  keep_simulation(open.site.settings, simulation);
-  if (!options.seed && !options.draws) return Nothing{};
-  return open.project.save_settings(open.site.settings, when);
+  keep_simulation(settings, simulation);
 }
 
 Result<Exit> assess_and_save(const AssessCommand& options, const Console& console) {
   ROOTSTEAD_TRY(OpenProject open, open_project(options.project, console));
-  const std::string when = io::utc_now();
-  ROOTSTEAD_CHECK(take_simulation(options, open, when));
+  take_simulation(options, open.site.settings);
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
-  ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, when));
+  ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, io::utc_now()));
   if (options.json) {
     console.out << written(to_json(assessment, open.site));
   } else {

@@ -68,6 +68,7 @@ class Project {
   Outcome save_soil(const Soil& soil, const std::string& when);
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.
+  // With the settings it was made with, seed and draws among them.
   Outcome save_assessment(const Site& site, const Assessment& assessment, const std::string& when);
 
   Result<std::vector<JournalEntry>> journal() const;  // checked: fails where the chain is broken

@@ -1,5 +1,6 @@
 // Results in a project: the whole of one assessment, or none of it.
 #include "io/project_change.hpp"
+#include "io/project_settings.hpp"
 #include "io/result_rows.hpp"
 #include "io/stored_table.hpp"
 
@@ -66,7 +67,7 @@ Outcome write_trees(const Project::State& state, const Site& site, const Assessm
 Outcome Project::save_assessment(const Site& site, const Assessment& assessment,
                                  const std::string& when) {
   std::vector<std::string> tables = result_tables();
-  tables.push_back("journal");
+  tables.insert(tables.end(), {"settings", "journal"});
   const std::string detail = std::to_string(assessment.trees.size()) + " trees, data " +
                              assessment.data_version + ", seed " +
                              std::to_string(assessment.simulation.seed) + ", " +
@@ -74,6 +75,7 @@ Outcome Project::save_assessment(const Site& site, const Assessment& assessment,
   return change(*state_, when, "assess", detail, tables, [&]() -> Outcome {
     ROOTSTEAD_CHECK(check_unchanged(*state_));
     ROOTSTEAD_CHECK(clear(*state_));
+    ROOTSTEAD_CHECK(write_settings(state_->database, site.settings));
     ROOTSTEAD_CHECK(write_head(*state_, site, assessment, when));
     return write_trees(*state_, site, assessment);
   });

@@ -133,7 +133,7 @@ class Reader {
 
   Outcome read_word(const std::string& key, const std::string& text) {
     Tree& tree = input_.tree;
-    if (key == "form") return set(key, text, growth_form_from(text), tree.form, "palm");
+    if (key == "form") return set(key, text, growth_form_from(text), tree.form, "broadleaf");
     if (key == "stage") return set(key, text, life_stage_from(text), tree.stage, "mature");
     if (key == "condition") return set(key, text, condition_from(text), tree.condition, "good");
     if (key == "tolerance") return set(key, text, tolerance_from(text), input_.tolerance, "good");
@@ -166,9 +166,9 @@ const std::vector<FigureInput>& hand_keys() {
       {"crown_s", "crown radius to the south", "4m"},
       {"crown_w", "crown radius to the west", "4m"},
       {"columnar", "upright narrow crown: yes or no", "yes"},
-      {"form", "growth form: broadleaf, conifer, palm, other monocot", "palm"},
+      {"form", "growth form: broadleaf, conifer, palm, other monocot", "broadleaf"},
       {"species", "botanical name", "Pinus sylvestris"},
-      {"stage", "life stage: young, semi-mature, mature, over-mature, veteran", "mature"},
+      {"stage", "life stage: young, semi-mature, mature, over-mature, veteran", "veteran"},
       {"condition", "condition: good, fair, poor, dead", "good"},
       {"category", "retention or quality category", "A"},
       {"tolerance", "tolerance of root loss: good, moderate, poor", "moderate"},
