@@ -8,6 +8,7 @@
 #include "io/import.hpp"
 #include "io/import_fields.hpp"
 #include "io/import_layers.hpp"
+#include "io/toml_guard.hpp"
 
 namespace rootstead::io {
 namespace {
@@ -149,37 +150,10 @@ void write_texts(std::string& toml, std::string_view section,
   for (const auto& [key, text] : texts) toml += toml_string(key) + " = " + toml_string(text) + "\n";
 }
 
-// The line of a section that starts with neither a letter nor a quotation mark, such as "[%x]";
-// 0 where there is none. toml++ 3.3 takes for granted that there is none: found by fuzzing.
-std::size_t impossible_section(std::string_view toml) {
-  const auto pass = [](std::string_view& line, auto passed) {
-    while (!line.empty() && passed(line.front())) line.remove_prefix(1);
-  };
-  const auto blank = [](char c) { return c == ' ' || c == '\t'; };
-  const auto blank_or_foreign = [&](char c) { return blank(c) || static_cast<signed char>(c) < 0; };
-  constexpr std::string_view kStarts =
-      "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-\"']";
-  std::size_t number = 0;
-  for (const std::string& text : split(toml, '\n')) {
-    ++number;
-    std::string_view line = text;
-    pass(line, blank_or_foreign);
-    if (!line.starts_with('[')) continue;
-    line.remove_prefix(1);
-    pass(line, blank);
-    if (line.starts_with('[')) line.remove_prefix(1);
-    pass(line, blank);
-    if (!line.empty() && kStarts.find(line.front()) == std::string_view::npos) return number;
-  }
-  return 0;
-}
-
 }  // namespace
 
 Result<ColumnMap> column_map_from_text(std::string_view toml, const std::string& file_name) {
-  if (const std::size_t line = impossible_section(toml); line > 0)
-    return Error{Code::format_broken, file_name + " line " + std::to_string(line),
-                 "this is no section", "write [columns], [values] or [layers]"};
+  if (auto unfit = unfit_for_toml(toml, file_name)) return *unfit;
   try {
     Reading reading(file_name);
     reading.read(toml::parse(toml));

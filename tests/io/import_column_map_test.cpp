@@ -134,7 +134,15 @@ TEST(ColumnMap, names_the_line_of_each_mistake) {
   const auto section = column_map_from_text("\n [ %olumns]\n", "m.toml");
   ASSERT_FALSE(section);
   EXPECT_EQ(section.error().sentence(),
-            "m.toml line 2: this is no section; write [columns], [values] or [layers].");
+            "m.toml line 2: the name of the section is no name; start it with a letter, as in "
+            "[columns].");
+  const auto accent =
+      column_map_from_text("# H\xC3\xB6he\n[layers]\nH\xC3\xB6he = \"kerb\"\n", "m.toml");
+  ASSERT_FALSE(accent);
+  EXPECT_EQ(accent.error().sentence(),
+            "m.toml line 3: a letter beyond a to z stands outside a text; put the name or text in "
+            "quotation marks.");
+  EXPECT_TRUE(column_map_from_text("[layers]\n\"H\xC3\xB6he\" = \"kerb\"\n", "m.toml"));
   const auto broken = column_map_from_text("crs = \"EPSG:1\n", "m.toml");
   ASSERT_FALSE(broken);
   EXPECT_EQ(broken.error().code, Code::format_broken);
