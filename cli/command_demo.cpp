@@ -45,6 +45,7 @@ ProjectSettings demo_settings() {
   settings.client = "Port Ellander Harbour Trust (invented)";
   settings.author = "Demonstration";
   settings.credentials = "none: invented data";
+  settings.date = "2026-11-25";
   settings.revision = "A";
   settings.status = "demonstration only";
   settings.rules = {"bs5837-2012", "as4970-2009", "england-veteran"};

@@ -11,6 +11,7 @@
 #include "engine/tables/rule_faults.hpp"
 #include "io/table_files.hpp"
 #include "io/tables.hpp"
+#include "io/toml_guard.hpp"
 #include "io/toml_section.hpp"
 
 namespace rootstead::io {
@@ -454,6 +455,11 @@ class RuleReader {
 RuleReading read_rule(std::string_view toml, std::string_view file_name) {
   Mistakes mistakes{std::string(file_name)};
   RuleReading reading;
+  if (auto unfit = unfit_for_toml(toml, std::string(file_name))) {
+    reading.rule.file = std::string(file_name);
+    reading.mistakes.push_back(std::move(*unfit));
+    return reading;
+  }
   try {
     const toml::table root = toml::parse(toml, file_name);
     reading.rule = RuleReader(root, mistakes).read();

@@ -122,10 +122,11 @@ double draw_legend(Pen& pen, const Rect& box, const DrawnPlan& drawn) {
           draw_stem(pen, sample.centre(), kSmallestStemRadius, action, name);
       }
     }
-    const double h = pen.measure(symbol.meaning, kLegendText).h;
-    pen.text({box.x + kSampleWidth + 2.5, y + (row - h) / 2},
-             pen.shortened(symbol.meaning, kLegendText, box.w - kSampleWidth - 2.5), kLegendText);
-    y += row;
+    const double width = box.w - kSampleWidth - 2.5;
+    const double line = pen.measure("N", kLegendText).h;
+    const Rect words = pen.block({box.x + kSampleWidth + 2.5, y + (row - line) / 2}, width,
+                                 symbol.meaning, kLegendText);
+    y += row + words.h - line;  // a meaning of two lines takes a line more
   }
   return y - box.y;
 }

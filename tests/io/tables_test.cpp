@@ -152,6 +152,15 @@ TEST(ReadRule, SaysWhereATextIsNoToml) {
   EXPECT_TRUE(sentence.ends_with("compare the line with the example in docs/formats/rules.md."));
 }
 
+// Found by fuzzing: the parser takes for granted that neither occurs.
+TEST(ReadRule, RefusesTextsThatTheParserCannotBear) {
+  for (const char* text : {"id = \"a\"\n[%x]\n", "id = \"a\"\nH\u00f6he = 1\n"}) {
+    const RuleReading reading = read_rule(text, "t.toml");
+    ASSERT_EQ(reading.mistakes.size(), 1u);
+    EXPECT_TRUE(reading.mistakes[0].sentence().starts_with("t.toml line 2: "));
+  }
+}
+
 struct Mistake {
   const char* what;
   const char* from;
