@@ -11,20 +11,6 @@ Json range_json(const Range& range) {
   return {{"low", range.low}, {"best", range.best}, {"high", range.high}};
 }
 
-std::string_view about_text(Reason::About about) {
-  switch (about) {
-    case Reason::About::vitality:
-      return "vitality";
-    case Reason::About::stability:
-      return "stability";
-    case Reason::About::data:
-      return "data";
-    case Reason::About::tree:
-      return "tree";
-  }
-  return "tree";
-}
-
 // The heaviest limit of this zone that is passed, or null.
 const LimitResult* heaviest_passed(const ZoneAssessment& zone) {
   const LimitResult* heaviest = nullptr;
@@ -70,7 +56,7 @@ Json anchorage_json(const AnchorageKept& anchorage) {
 }
 
 Json reason_json(const Reason& reason) {
-  return {{"about", about_text(reason.about)},
+  return {{"about", to_text(reason.about)},
           {"text", reason.text},
           {"rule", reason.rule},
           {"limit", reason.limit},

@@ -64,24 +64,10 @@ ZoneRow zone_row(const std::string& tree, const ZoneAssessment& assessed, bool p
   return row;
 }
 
-const char* name_of(Reason::About about) {
-  switch (about) {
-    case Reason::About::vitality:
-      return "vitality";
-    case Reason::About::stability:
-      return "stability";
-    case Reason::About::data:
-      return "data";
-    case Reason::About::tree:
-      return "tree";
-  }
-  return "tree";
-}
-
 std::string reasons_of(const Verdict& verdict) {
   std::vector<std::string> lines;
   for (const Reason& reason : verdict.reasons) {
-    lines.push_back(std::string(name_of(reason.about)) + ": " + reason.text);
+    lines.push_back(std::string(to_text(reason.about)) + ": " + reason.text);
   }
   return lines_of(lines);
 }

@@ -210,6 +210,20 @@ std::string_view to_text(Action action) {
   return "undecided";
 }
 
+std::string_view to_text(Reason::About about) {
+  switch (about) {
+    case Reason::About::vitality:
+      return "vitality";
+    case Reason::About::stability:
+      return "stability";
+    case Reason::About::data:
+      return "data";
+    case Reason::About::tree:
+      return "tree";
+  }
+  return "tree";
+}
+
 std::string_view to_text(Concern concern) {
   switch (concern) {
     case Concern::none:

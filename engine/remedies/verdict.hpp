@@ -59,7 +59,8 @@ struct VerdictInputs {
 // `verdict.*`, each with its source and status.
 Verdict verdict_of(const VerdictInputs& inputs, const Tables& tables);
 
-std::string_view to_text(Action action);    // "keep", "keep with measures", ...
-std::string_view to_text(Concern concern);  // "none", "small", "material", "large", "unknown"
+std::string_view to_text(Action action);        // "keep", "keep with measures", ...
+std::string_view to_text(Reason::About about);  // "vitality", "stability", "data", "tree"
+std::string_view to_text(Concern concern);      // "none", "small", "material", "large", "unknown"
 
 }  // namespace rootstead
