@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <set>
 
 #include "engine/base/text.hpp"
 #include "report/book.hpp"
@@ -133,6 +132,28 @@ void add_doubts(Book& book, Flow& flow) {
   flow.bullets(sentences, layout::kSmall);
 }
 
+// Each refusal once, before it all the trees it is about.
+std::vector<std::string> refusals_of(const Book& book) {
+  std::vector<Error> refusals;
+  for (const TreeAssessment& tree : book.assessment().trees) {
+    const Tree* surveyed = book.site().tree(tree.tree);
+    const std::string label = surveyed == nullptr ? tree.tree : surveyed->label();
+    for (const Error& refused : tree.rules_not_applied) {
+      const auto same = std::find_if(refusals.begin(), refusals.end(), [&](const Error& known) {
+        return known.message == refused.message;
+      });
+      if (same != refusals.end()) {
+        same->subject += ", " + label;
+      } else {
+        refusals.push_back({refused.code, label, refused.message, refused.remedy});
+      }
+    }
+  }
+  std::vector<std::string> sentences;
+  for (const Error& refused : refusals) sentences.push_back(refused.sentence());
+  return sentences;
+}
+
 }  // namespace
 
 void add_method(Book& book) {
@@ -173,17 +194,10 @@ void add_cautions(Book& book) {
   Flow flow = book.portrait();
   book.open_chapter(flow, "Cautions", "cautions");
   flow.bullets(book.assessment().cautions, sized(layout::kBody, 10));
-  std::set<std::string> said;
-  std::vector<std::string> notes;
-  for (const TreeAssessment& tree : book.assessment().trees) {
-    for (const Error& refused : tree.rules_not_applied) {
-      const std::string text = refused.sentence();
-      if (said.insert(text).second) notes.push_back(text);
-    }
-  }
-  if (notes.empty()) return;
+  const std::vector<std::string> refusals = refusals_of(book);
+  if (refusals.empty()) return;
   flow.heading(2, "Rules that have no answer for a tree");
-  flow.bullets(notes, layout::kSmall);
+  flow.bullets(refusals, layout::kSmall);
 }
 
 }  // namespace rootstead
