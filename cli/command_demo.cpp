@@ -120,8 +120,10 @@ Outcome write_reports(const Plan& plan, const fs::path& folder, std::ostream& ou
 Outcome write_exports(const OpenProject& open, const Assessment& assessment, const fs::path& folder,
                       std::ostream& out) {
   for (const char* name : kExports) {
-    ROOTSTEAD_CHECK(io::write_export(open.site, assessment, open.tables, folder / name));
+    ROOTSTEAD_TRY(const io::ExportReport made,
+                  io::write_export(open.site, assessment, open.tables, folder / name));
     out << "  export " << name << '\n';
+    for (const std::string& warning : made.warnings) out << "    " << warning << '\n';
   }
   return Nothing{};
 }

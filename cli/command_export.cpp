@@ -16,8 +16,10 @@ struct ExportOptions {
 Result<Exit> export_project(const ExportOptions& options, const Console& console) {
   ROOTSTEAD_TRY(const OpenProject open, open_project(options.project, console));
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
-  ROOTSTEAD_CHECK(io::write_export(open.site, assessment, open.tables, options.out));
-  console.out << "Made " << options.out << '\n';
+  ROOTSTEAD_TRY(const io::ExportReport made,
+                io::write_export(open.site, assessment, open.tables, options.out));
+  for (const auto& file : made.files) console.out << "Made " << file.string() << '\n';
+  for (const std::string& warning : made.warnings) console.out << "Note: " << warning << '\n';
   return Exit::done;
 }
 

@@ -186,8 +186,8 @@ Outcome write_dxf(const Export& out, const PartFolder& folder, Warnings& warning
   const auto lost = std::count_if(out.site.trees.begin(), out.site.trees.end(),
                                   [](const Tree& tree) { return !tree.position; });
   if (lost > 0) {
-    warnings.push_back(std::to_string(lost) +
-                       " trees have no position and are not in the drawing.");
+    warnings.push_back("Without a position and so not in the drawing: " + std::to_string(lost) +
+                       (lost == 1 ? " tree." : " trees."));
   }
   return write_bytes(folder.file(), draughtsman.drawing().file());
 }

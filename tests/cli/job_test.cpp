@@ -182,6 +182,20 @@ TEST(Job, ReportAndExportsAreMade) {
   EXPECT_GT(std::filesystem::file_size(folder / "out.pdf"), 10'000U);
 }
 
+TEST(Job, ExportSaysWhatTheFormatCouldNotHold) {
+  const OwnFolder folder;
+  const std::string project = small_project(folder);
+  const std::string more =
+      folder.write("more.csv", "Tag,Species,DBH (cm),Easting,Northing\nLOST,Tilia cordata,30,,\n");
+  ASSERT_EQ(run({"add", project, more, "--as", "trees"}).exit, 0);
+  const Ran zones = run({"export", project, "--out", folder / "out.fgb"});
+  EXPECT_EQ(zones.exit, 0) << zones.err;
+  EXPECT_NE(zones.out.find("Note: "), std::string::npos) << zones.out;
+  EXPECT_NE(zones.out.find("position"), std::string::npos) << zones.out;
+  const Ran shapes = run({"export", project, "--out", folder / "out.shp"});
+  EXPECT_NE(shapes.out.find("out.fields.csv"), std::string::npos) << shapes.out;
+}
+
 TEST(Job, NewNeverOverwritesAFile) {
   const OwnFolder folder;
   const std::string file = folder.write("notes.gpkg", "not a project");
