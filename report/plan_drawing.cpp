@@ -180,8 +180,8 @@ class PlanDrawer {
   }
 
   void draw_labels() {
-    const auto placed =
-        layout::place_labels(wishes_, {}, view_.frame.shrunk(kWindowEdge), pen_.meter());
+    const auto placed = layout::place_labels(wishes_, parts_.kept_free,
+                                             view_.frame.shrunk(kWindowEdge), pen_.meter());
     std::vector<bool> found(wishes_.size(), false);
     for (const auto& label : placed) {
       const LabelWish& wish = wishes_[label.wish];

@@ -15,7 +15,8 @@ namespace rootstead {
 struct PlanParts {
   bool grid = true;
   bool labels = true;
-  std::string only_zones_of;  // id of a tree: zones of no other are drawn
+  std::string only_zones_of;                 // id of a tree: zones of no other are drawn
+  std::vector<layout::Rect> kept_free = {};  // of labels, for what is drawn over the plan
 };
 
 struct DrawnPlan {

@@ -92,20 +92,34 @@ Box detail_ground(const TreeAssessment& assessed, const Tree& tree,
   return box;
 }
 
-void draw_section_line(Pen& pen, const View& view, const Section& s) {
+// The section's line on the plan, with room for a letter beyond each end.
+struct SectionLine {
+  Place a, b;
+  std::array<Rect, 2> letters;
+};
+
+const TextStyle kSectionLetter{
+    .points = 7, .weight = Weight::bold, .colour = kAccent, .align = Align::centre};
+
+SectionLine section_line(const Pen& pen, const View& view, const Section& s) {
   const Place a =
       view.place(offset(s.stem, s.towards + Angle::degrees(180), Length::metres(s.back)));
   const Place b = view.place(offset(s.stem, s.towards, Length::metres(s.ahead)));
+  const layout::Size size = pen.measure("A", kSectionLetter);
+  const double out = 2 / std::max(std::hypot(b.x - a.x, b.y - a.y), 1.0);
+  const auto beyond = [&](const Place& end, const Place& other) -> Rect {
+    const double x = end.x + (end.x - other.x) * out, y = end.y + (end.y - other.y) * out;
+    return {x - size.w / 2, y - size.h / 2, size.w, size.h};
+  };
+  return {a, b, {beyond(a, b), beyond(b, a)}};
+}
+
+void draw_section_line(Pen& pen, const View& view, const SectionLine& line) {
   pen.clipped(view.frame, [&] {
-    pen.line(a, b, {0.22, kAccent, {4, 0.8, 0.8, 0.8}}, "section-line");
-    const TextStyle letter{
-        .points = 7, .weight = Weight::bold, .colour = kAccent, .align = Align::centre};
-    const double h = pen.measure("A", letter).h, length = std::hypot(b.x - a.x, b.y - a.y);
-    const double out = 2 / std::max(length, 1.0);  // beyond each end, along the line
-    for (const auto& [end, other] : {std::pair(a, b), std::pair(b, a)}) {
-      const Place at{end.x + (end.x - other.x) * out, end.y + (end.y - other.y) * out};
-      pen.disc(at, h * 0.45, layout::kNoStroke, layout::kWhiteFill, "patch");
-      pen.text({at.x, at.y - h / 2}, "A", letter, "section-letter");
+    pen.line(line.a, line.b, {0.22, kAccent, {4, 0.8, 0.8, 0.8}}, "section-line");
+    for (const Rect& letter : line.letters) {
+      pen.disc(letter.centre(), letter.h * 0.45, layout::kNoStroke, layout::kWhiteFill, "patch");
+      pen.text({letter.centre().x, letter.y}, "A", kSectionLetter, "section-letter");
     }
   });
 }
@@ -120,8 +134,11 @@ void draw_detail(Book& book, Pen& pen, const Look& look, Place at, const TreeAss
   PlanParts parts;
   parts.grid = false;
   parts.only_zones_of = tree.id;
+  std::optional<SectionLine> line;
+  if (section) line = section_line(pen, view, *section);
+  if (line) parts.kept_free.assign(line->letters.begin(), line->letters.end());
   draw_plan(pen, book.plan, view, parts);
-  if (section) draw_section_line(pen, view, *section);
+  if (line) draw_section_line(pen, view, *line);
   pen.rect(frame, {0.25, kInk}, {}, "detail");
   draw_north_arrow(pen, {frame.x + 2.5, frame.bottom() + 9.5}, 8);
   const Rect bar = draw_scale_bar(pen, {frame.x + 10, frame.bottom() + 2.2}, 30, view.scale, units);

@@ -198,6 +198,22 @@ INSTANTIATE_TEST_SUITE_P(random_sites, SixtyTrees,
                          ::testing::Combine(::testing::Values(45.0, 70.0, 120.0),
                                             ::testing::Values(1, 2, 3, 4)));
 
+TEST(labels, leave_free_what_a_drawing_keeps_for_itself) {
+  const Sample s = sample();
+  const auto meter = layout::pango_meter();
+  const View view{{10, 10, 200, 150}, middle_of(ground_of(s.plan())), 500};
+  const auto label_of = [&](const PlanParts& parts) {
+    layout::Page page{220, 170, {}};
+    layout::Pen pen(page, *meter);
+    draw_plan(pen, s.plan(), view, parts);
+    return all_of<Text>(page, "work-label:W1").at(0)->box;
+  };
+  PlanParts parts;
+  const Rect free = label_of(parts);
+  parts.kept_free = {free};
+  EXPECT_FALSE(label_of(parts).overlaps(free));
+}
+
 TEST(labels, say_how_many_found_no_room) {
   const Sample s = random_site(700, 30, 5);
   const Sheet sheet = sheet_of(s, {SheetSize::a4, 0});
