@@ -115,8 +115,9 @@ std::vector<Species> read_species(std::string_view csv, std::vector<Error>& erro
   return read_facts<Species>(csv, "species.csv", errors, read_one_species);
 }
 
-std::vector<Parameter> read_parameters(std::string_view csv, std::vector<Error>& errors) {
-  return read_facts<Parameter>(csv, "parameters.csv", errors, read_parameter);
+std::vector<Parameter> read_parameters(std::string_view csv, const std::string& file,
+                                       std::vector<Error>& errors) {
+  return read_facts<Parameter>(csv, file, errors, read_parameter);
 }
 
 const std::vector<Source>& shipped_sources() {

@@ -13,6 +13,7 @@ namespace rootstead::io {
 namespace {
 
 constexpr std::string_view kRuleEnding = ".toml";
+constexpr std::string_view kParameterFolder = "parameters/";
 
 void add_rule(Tables& tables, ZoneRule rule) {
   for (const Source& source : rule.sources) {
@@ -40,10 +41,12 @@ Tables shipped_tables(std::vector<Error>& errors) {
   tables.version = std::string(trimmed(embedded_file("VERSION").value_or("")));
   tables.sources = read_sources(embedded_file("sources.csv").value_or(""), errors);
   tables.species = read_species(embedded_file("species.csv").value_or(""), errors);
-  tables.parameters = read_parameters(embedded_file("parameters.csv").value_or(""), errors);
   for (const EmbeddedFile& file : embedded_files()) {
     if (file.name.ends_with(kRuleEnding)) {
       read_into(tables, file.text, "data/" + std::string(file.name), errors);
+    } else if (file.name.starts_with(kParameterFolder)) {
+      const auto more = read_parameters(file.text, std::string(file.name), errors);
+      tables.parameters.insert(tables.parameters.end(), more.begin(), more.end());
     }
   }
   return tables;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "engine/base/note.hpp"
+#include "engine/site/evidence.hpp"
 #include "engine/site/tree.hpp"
 #include "engine/site/work.hpp"
 
@@ -24,13 +25,34 @@ struct ReferenceSystem {
 enum class SoilTexture { unknown, sand, loam, silt, clay };
 enum class Drainage { unknown, free, poor };
 
-// One soil for the whole site; layers come with the full root model.
+// One layer of the profile, from the underside of the one above. What is not known is left out
+// and changes nothing.
+struct SoilLayer {
+  EnteredLength bottom;  // below ground level
+  SoilTexture texture = SoilTexture::unknown;
+  std::optional<double> bulk_density;  // g/cm3, dry
+  std::optional<double> air_filled;    // share of the volume at field capacity
+  std::optional<double> resistance;    // MPa, of a penetrometer in moist soil
+};
+
+// One soil for the whole site.
 struct Soil {
   SoilTexture texture = SoilTexture::unknown;
   Drainage drainage = Drainage::unknown;
-  std::optional<EnteredLength> rooting_depth;  // to rock, pan or water table
+  std::optional<EnteredLength> rooting_depth;  // to rock or pan
+  std::optional<EnteredLength> water_table;    // its high level, below ground
   bool compacted = false;
+  std::vector<SoilLayer> layers;  // from the top down; may be empty
   std::string notes;
+};
+
+// The wind a project is checked with. A national annex or local code prevails over all of it.
+struct Wind {
+  enum class Standard { none, en1991, asce7_16, asce7_22 } standard = Standard::none;
+  double basic_speed = 0;    // m/s: EN v_b,0 (10-minute mean), ASCE V (3-second gust)
+  std::string terrain;       // EN "0", "I", "II", "III", "IV"; ASCE "B", "C", "D"
+  double return_years = 50;  // EN: of the probability factor
+  double elevation = 0;      // m above sea level, ASCE
 };
 
 // Title-block texts and choices; kept as the person wrote them.
@@ -50,6 +72,8 @@ struct Site {
   std::vector<Barrier> barriers;
   std::vector<Surface> surfaces;
   Soil soil;
+  Wind wind;
+  std::vector<Evidence> evidence;
 
   // Null where there is none; an id goes before a tag.
   const Tree* tree(std::string_view id_or_tag) const;

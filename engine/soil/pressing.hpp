@@ -9,7 +9,7 @@
 namespace rootstead {
 
 // Share of the absorbing roots beneath `work` to be counted as lost, by kind and depth of fill.
-// {0, 0, 0} for works that dig. Our assumption throughout; editable in data/parameters.csv.
+// {0, 0, 0} for works that dig. Our assumption throughout; editable in data/parameters.
 struct PressingEffect {
   Range share;
   Citation from;

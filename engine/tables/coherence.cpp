@@ -74,7 +74,7 @@ class Coherence {
   }
 
   void parameter(const Parameter& row) {
-    const std::string subject = "parameters.csv, " + row.id;
+    const std::string subject = "data/parameters, " + row.id;
     if (row.low > row.best || row.best > row.high) {
       error(subject, "low, best and high do not rise", "order the three");
     }
@@ -101,7 +101,7 @@ std::vector<Error> coherence(const Tables& tables) {
   check.unique(tables.sources, "sources.csv", [](const Source& row) { return row.id; });
   check.unique(tables.species, "species.csv",
                [](const Species& row) { return row.botanical_name; });
-  check.unique(tables.parameters, "parameters.csv", [](const Parameter& row) { return row.id; });
+  check.unique(tables.parameters, "data/parameters", [](const Parameter& row) { return row.id; });
   for (const ZoneRule& rule : tables.rules) check.rule(rule);
   for (const Species& row : tables.species) check.species(row);
   for (const Parameter& row : tables.parameters) check.parameter(row);

@@ -92,7 +92,7 @@ bool same_taxon(std::string_view botanical_name, std::string_view taxon) {
 
 const Parameter& Tables::parameter(std::string_view id) const {
   const Parameter* found = row_of(parameters, id);
-  assert(found != nullptr && "a parameter that data/parameters.csv does not have");
+  assert(found != nullptr && "a parameter that data/parameters does not have");
   return *found;
 }
 

@@ -345,8 +345,13 @@ ProjectSettings random_settings(std::uint64_t seed) {
 
 Soil random_soil(std::uint64_t seed) {
   Dice dice(seed);
-  return {dice.word(SoilTexture::clay), dice.word(Drainage::poor), dice.maybe_length(),
-          dice.often(), dice.text()};
+  Soil soil;
+  soil.texture = dice.word(SoilTexture::clay);
+  soil.drainage = dice.word(Drainage::poor);
+  soil.rooting_depth = dice.maybe_length();
+  soil.compacted = dice.often();
+  soil.notes = dice.text();
+  return soil;
 }
 
 Assessment invented_assessment(const Site& site, int zones_per_tree) {

@@ -369,10 +369,10 @@ TEST(TableFiles, MissAColumnAloud) {
   std::vector<Error> errors;
   read_parameters(
       "id,low,best,spread,unit,meaning,source,place,status\nx,1,2,fixed,m,a,b,,published\n",
-      errors);
+      "roots.csv", errors);
   ASSERT_EQ(errors.size(), 1u);
   EXPECT_EQ(errors[0].sentence(),
-            "parameters.csv row 2: the column \"high\" is missing; add it to the header.");
+            "roots.csv row 2: the column \"high\" is missing; add it to the header.");
 }
 
 }  // namespace

@@ -29,7 +29,7 @@ inline std::vector<std::string> csv_cells(const std::string& line) {
   return cells;
 }
 
-inline std::vector<CsvRow> csv_rows(const std::string& name) {
+inline std::vector<CsvRow> csv_rows(const std::filesystem::path& name) {
   std::ifstream file(source_dir() / "data" / name);
   EXPECT_TRUE(file.good()) << "data/" << name << " is not there";
   std::vector<std::string> header;
@@ -63,10 +63,11 @@ inline Citation citation_of(CsvRow& row, const std::string& prefix) {
 inline Tables shipped_tables() {
   Tables tables;
   tables.version = "test";
-  for (CsvRow row : csv_rows("parameters.csv"))
-    tables.parameters.push_back({row["id"], number_of(row["low"]), number_of(row["best"]),
-                                 number_of(row["high"]), row["spread"], row["unit"], row["meaning"],
-                                 citation_of(row, "")});
+  for (const auto& file : std::filesystem::directory_iterator(source_dir() / "data/parameters"))
+    for (CsvRow row : csv_rows(file.path()))
+      tables.parameters.push_back({row["id"], number_of(row["low"]), number_of(row["best"]),
+                                   number_of(row["high"]), row["spread"], row["unit"],
+                                   row["meaning"], citation_of(row, "")});
   for (CsvRow row : csv_rows("species.csv")) {
     Species species;
     species.botanical_name = row["botanical_name"];
