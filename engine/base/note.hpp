@@ -56,6 +56,10 @@ enum class NoteCode : std::uint16_t {
   depth_assumed = 305,
   architecture_assumed = 306,
   tolerance_assumed = 307,
+  root_estimate = 308,
+  hindered_roots = 309,
+  evidence_used = 310,
+  evidence_not_used = 311,
   // works
   width_assumed = 400,
   existing_work_near = 401,
