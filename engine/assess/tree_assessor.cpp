@@ -12,7 +12,7 @@ namespace {
 // the extent passes that in fewer than one draw in ten, so that nothing farther away moves low,
 // best or high off zero (a test watches it). Works are then taken in from farther out. Our choice.
 constexpr double kExtentsToMatter = 1.75;
-constexpr double kExtentsSearched = 2.5;
+constexpr double kExtentsSearched = 2;
 // Cuts are looked for out to this many stem diameters, and at least this far: at ten diameters a
 // severed root holds as if it were whole (docs/methods/anchorage.md). Our choice.
 constexpr double kDiametersSearched = 10;

@@ -35,7 +35,7 @@ struct RootSystem {
 };
 
 // Grows one. Roots keep to the field's directions, stop at the walls of `site` and turn along
-// them; nothing thinner than `thinnest` is followed. Fails as first_estimate does.
+// them; nothing thinner than `thinnest` is followed. Fails as root_model does.
 Result<RootSystem> grow_roots(const Tree& tree, const Site& site, const Tables& tables,
                               std::uint64_t seed, Length thinnest = Length::millimetres(5));
 

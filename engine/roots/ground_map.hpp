@@ -35,9 +35,6 @@ struct GroundMap {
 GroundMap ground_round(const Tree& tree, const Site& site, const Tables& tables, Length reach,
                        Length cell, double leak = 0);
 
-// Metres of open ground that climbing out of the layer below `layer` costs.
-double climb_from_below(const GroundMap& ground, std::size_t layer);
-
 // Metres of open ground a root has come, per layer: through its own layer, or through a deeper
 // one and up again at a cost of the depth climbed. Same order as `ground.layers`.
 std::vector<TravelMap> root_travel(const GroundMap& ground, const Point& stem);

@@ -34,13 +34,25 @@ std::size_t leak_of(const RootField& field) {
   return field.leak < -kThird ? 0 : field.leak > kThird ? 2 : 1;
 }
 
-// Everything about the draws that no work changes.
+// A taking as rays and grid see it. Kept from one question to the next: where one work of many is
+// moved, the others are as they were.
+struct SeenTaking {
+  GroundTaking taking;
+  RayedTaking rayed;
+  LaidTaking laid;
+};
+
+// Everything about the draws that no work changes, and what was last asked of them.
 struct Prepared {
   RootSimulation how;
   std::vector<RootField> fields;
   Rings rings;
   std::vector<Ways> ways;  // one for each of kLeaks, or one for all
   std::vector<std::string> hindrances;
+  std::vector<std::shared_ptr<SeenTaking>> seen = {};                   // when last asked
+  std::vector<std::pair<std::vector<GroundTaking>, Range>> alone = {};  // the same, by work
+
+  std::optional<RootEstimate> estimate = {};
 
   std::size_t ways_of(const RootField& field) const {
     return ways.size() == 1 ? 0 : leak_of(field);
@@ -63,10 +75,14 @@ class GroundedModel final : public RootModel {
 
  private:
   std::vector<RootField> fields(const RootSimulation& how) const;
-  const Prepared& prepared(const RootSimulation& how) const;
+  Prepared& prepared(const RootSimulation& how) const;
+  std::vector<std::shared_ptr<SeenTaking>> seen(const std::vector<GroundTaking>& takings,
+                                                const Prepared& draws) const;
+  static const Range* known_loss(const std::vector<GroundTaking>& takings, const Prepared& draws);
   void find_ways(Prepared& draws) const;
   std::vector<double> shares_above(const Prepared& draws, double depth) const;
   std::vector<double> shares_within(const Prepared& draws, double radius) const;
+  RootEstimate estimated(const Prepared& draws) const;
   std::vector<Note> notes(const Prepared& draws) const;
   RayedTaking rayed_taking(const GroundTaking& taking, double reach) const;
   Range pressed_share(const GroundTaking& taking) const;
@@ -101,12 +117,12 @@ double widest(const std::vector<RootField>& fields) {
   return extent;
 }
 
-const Prepared& GroundedModel::prepared(const RootSimulation& how) const {
+Prepared& GroundedModel::prepared(const RootSimulation& how) const {
   if (prepared_ && prepared_->how.seed == how.seed && prepared_->how.draws == how.draws)
     return *prepared_;
   std::vector<RootField> drawn = fields(how);
   const Rings rings(widest(drawn), source_->central().spread);
-  prepared_ = Prepared{how, std::move(drawn), rings, {}, {}};
+  prepared_ = Prepared{how, std::move(drawn), rings, {}, {}, {}, {}, {}};
   find_ways(*prepared_);
   return *prepared_;
 }
@@ -150,7 +166,7 @@ RayedTaking GroundedModel::rayed_taking(const GroundTaking& taking, double reach
   RayedTaking result = rayed(stem(), taking.area, reach);
   result.severs = taking.effect == GroundTaking::Effect::severs;
   result.depth = taking.depth.metres();
-  if (!result.severs) result.pressed = pressed_share(taking);
+  if (!result.severs) result.pressed = *taking.pressed_share;
   return result;
 }
 
@@ -170,12 +186,16 @@ std::vector<std::pair<std::string, std::vector<std::size_t>>> by_work(
 // Takings laid on every ground once, and asked for every draw.
 class LossCounter {
  public:
-  LossCounter(const Prepared& draws, const std::vector<GroundTaking>& takings,
-              const std::vector<RayedTaking>& rayed)
-      : draws_(draws), rayed_(rayed) {
+  LossCounter(const Prepared& draws, const std::vector<std::shared_ptr<SeenTaking>>& takings)
+      : draws_(draws) {
+    std::vector<const LaidTaking*> laid;
+    for (const auto& seen : takings) {
+      rayed_.push_back(seen->rayed);
+      laid.push_back(&seen->laid);
+    }
     for (const Ways& ways : draws.ways) {
-      marks_.push_back(ways.open() ? WayMarks{} : ways.marks(takings));
-      depths_.push_back(depths_of(rayed, ways));
+      marks_.push_back(ways.open() ? WayMarks{} : ways.marks(laid));
+      depths_.push_back(depths_of(rayed_, ways));
       whole_.push_back(TakenGround::everything(ways, draws.rings, depths_.back(), kAllDepths));
     }
   }
@@ -206,34 +226,70 @@ class LossCounter {
 
  private:
   const Prepared& draws_;
-  const std::vector<RayedTaking>& rayed_;
+  std::vector<RayedTaking> rayed_;
   std::vector<WayMarks> marks_;
   std::vector<std::vector<double>> depths_;
   std::vector<TakenGround> whole_;
   std::vector<std::vector<TakenGround>> sets_;
 };
 
-RootLoss GroundedModel::loss(const std::vector<GroundTaking>& takings,
-                             const RootSimulation& how) const {
-  if (takings.empty()) return {};
-  const Prepared& draws = prepared(how);
-  std::vector<RayedTaking> rayed;
-  for (const GroundTaking& taking : takings)
-    rayed.push_back(rayed_taking(taking, draws.rings.reach()));
+// As seen before, or now.
+std::vector<std::shared_ptr<SeenTaking>> GroundedModel::seen(
+    const std::vector<GroundTaking>& takings, const Prepared& draws) const {
+  std::vector<std::shared_ptr<SeenTaking>> all;
+  for (const GroundTaking& taking : takings) {
+    const auto before = std::find_if(draws.seen.begin(), draws.seen.end(),
+                                     [&](const auto& other) { return other->taking == taking; });
+    all.push_back(before != draws.seen.end()
+                      ? *before
+                      : std::make_shared<SeenTaking>(
+                            SeenTaking{taking, rayed_taking(taking, draws.rings.reach()),
+                                       draws.ways.front().laid(taking)}));
+  }
+  return all;
+}
 
-  LossCounter counter(draws, takings, rayed);
+// A work that takes what it took when last asked loses what it lost then.
+const Range* GroundedModel::known_loss(const std::vector<GroundTaking>& takings,
+                                       const Prepared& draws) {
+  for (const auto& [before, range] : draws.alone)
+    if (before == takings) return &range;
+  return nullptr;
+}
+
+RootLoss GroundedModel::loss(const std::vector<GroundTaking>& asked,
+                             const RootSimulation& how) const {
+  if (asked.empty()) return {};
+  std::vector<GroundTaking> takings = asked;  // with nothing left to look up
+  for (GroundTaking& taking : takings)
+    if (taking.effect == GroundTaking::Effect::presses)
+      taking.pressed_share = pressed_share(taking);
+  Prepared& draws = prepared(how);
+  draws.seen = seen(takings, draws);
+  LossCounter counter(draws, draws.seen);
   std::vector<std::size_t> all(takings.size());
   std::iota(all.begin(), all.end(), 0U);
   counter.add(all);
   RootLoss loss;
+  decltype(draws.alone) alone;
+  std::vector<std::size_t> counted;  // of the works, by set after the first
   for (const auto& [work, parts] : by_work(takings)) {
-    loss.by_work.push_back({work, {}});
-    counter.add(parts);
+    std::vector<GroundTaking> own;
+    for (const std::size_t i : parts) own.push_back(takings[i]);
+    const Range* known = known_loss(own, draws);
+    if (!known) {
+      counter.add(parts);
+      counted.push_back(loss.by_work.size());
+    }
+    loss.by_work.push_back({work, known ? *known : Range{}});
+    alone.emplace_back(std::move(own), Range{});
   }
   const std::vector<std::vector<double>> lost = counter.count();
   loss.all = range_of(lost.front());
-  for (std::size_t w = 0; w < loss.by_work.size(); ++w)
-    loss.by_work[w].alone = range_of(lost[w + 1]);
+  for (std::size_t set = 0; set < counted.size(); ++set)
+    loss.by_work[counted[set]].alone = range_of(lost[set + 1]);
+  for (std::size_t w = 0; w < alone.size(); ++w) alone[w].second = loss.by_work[w].alone;
+  draws.alone = std::move(alone);
   if (how.draws > 0)
     loss.influences = influences_on(lost.front(), draws.fields, source_->input_ids(), tables_);
   return loss;
@@ -259,7 +315,12 @@ Figure share_figure(std::string name, const Range& range, std::string formula) {
 }
 
 RootEstimate GroundedModel::estimate(const RootSimulation& how) const {
-  const Prepared& draws = prepared(how);
+  Prepared& draws = prepared(how);
+  if (!draws.estimate) draws.estimate = estimated(draws);
+  return *draws.estimate;
+}
+
+RootEstimate GroundedModel::estimated(const Prepared& draws) const {
   const double crown = crown_radius();
   std::vector<double> extents;
   for (const RootField& field : draws.fields) extents.push_back(extent_of(field.spread));
@@ -313,8 +374,7 @@ std::vector<double> GroundedModel::shares_within(const Prepared& draws, double r
   circle.area = {polygon_of({stem(), Length::metres(radius)})};
   circle.effect = GroundTaking::Effect::presses;
   circle.pressed_share = Range{1, 1, 1};
-  const std::vector<RayedTaking> rayed = {rayed_taking(circle, draws.rings.reach())};
-  LossCounter counter(draws, {circle}, rayed);
+  LossCounter counter(draws, seen({circle}, draws));
   counter.add({0});
   return counter.count().front();
 }

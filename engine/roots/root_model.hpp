@@ -29,6 +29,7 @@ struct GroundTaking {
   // presses: that share. Left out, it is looked up for the work of that id in the site: fill,
   // paving and traffic by engine/soil, any other work as working room.
   std::optional<Range> pressed_share;
+  friend bool operator==(const GroundTaking&, const GroundTaking&) = default;
 };
 
 // How much of the spread of a figure over its draws goes back to one input, and what would narrow

@@ -50,6 +50,16 @@ std::vector<double> depths_of(const std::vector<RayedTaking>& takings, const Way
   return depths;
 }
 
+namespace {
+
+bool met(const std::vector<std::uint64_t>& counted, const std::uint64_t* marked) {
+  for (std::size_t block = 0; block < counted.size(); ++block)
+    if (counted[block] & marked[block]) return true;
+  return false;
+}
+
+}  // namespace
+
 TakenGround::TakenGround(const std::vector<RayedTaking>& takings,
                          const std::vector<std::size_t>& subset, const Ways& ways,
                          const WayMarks& marks, const Rings& rings,
@@ -60,15 +70,16 @@ TakenGround::TakenGround(const std::vector<RayedTaking>& takings,
   for (std::size_t l = 0; l < ways.layers().size(); ++l) {
     const Ways::Layer& layer = ways.layers()[l];
     for (int ray = 0; ray < kRays; ++ray) {
-      const Sectors weights = sector_weights(ray_azimuth(ray));
+      const Sectors& weights = ray_sectors(ray);
       for (const Stretch& stretch :
            stretches(takings, subset, static_cast<std::size_t>(ray), layer))
         add(stretch, weights, rings);
     }
     for (std::size_t i = 0; i < layer.traced.size(); ++i) {
-      const State state = state_of(takings, counted, &marks.layers[l].severed[i * marks.blocks],
-                                   &marks.layers[l].pressed[i * marks.blocks], layer);
-      if (!state.untouched()) add(layer.traced[i], state, rings);
+      const std::uint64_t* severed = &marks.layers[l].severed[i * marks.blocks];
+      const std::uint64_t* pressed = &marks.layers[l].pressed[i * marks.blocks];
+      if (!met(counted, severed) && !met(counted, pressed)) continue;
+      add(layer.traced[i], state_of(takings, counted, severed, pressed, layer), rings);
     }
   }
   finish(depths);
@@ -82,7 +93,7 @@ TakenGround TakenGround::everything(const Ways& ways, const Rings& rings,
     const State whole{layer.top, std::min(layer.bottom, down_to), layer.bottom, {}};
     for (int ray = 0; ray < kRays; ++ray) {
       const double straight = layer.straight_to[static_cast<std::size_t>(ray)];
-      if (straight > 0) all.add({0, straight, whole}, sector_weights(ray_azimuth(ray)), rings);
+      if (straight > 0) all.add({0, straight, whole}, ray_sectors(ray), rings);
     }
     for (const TracedCell& cell : layer.traced) all.add(cell, whole, rings);
   }
@@ -155,7 +166,7 @@ void TakenGround::add(const Stretch& stretch, const Sectors& weights, const Ring
 
 void TakenGround::add(const TracedCell& cell, const State& state, const Rings& rings) {
   Sectors& taken = dense(state, rings)[cell.ring];
-  const Sectors weights = sector_weights(ray_azimuth(cell.ray));
+  const Sectors& weights = ray_sectors(cell.ray);
   for (std::size_t s = 0; s < kSectors; ++s) taken[s] += cell.share * weights[s];
 }
 

@@ -27,6 +27,16 @@ Angle ray_azimuth(int ray) {
   return Angle::degrees((ray + 0.5) * 360.0 / kRays);
 }
 
+const Sectors& ray_sectors(int ray) {
+  static const auto sectors = [] {
+    std::array<Sectors, kRays> of_rays{};
+    for (int i = 0; i < kRays; ++i)
+      of_rays[static_cast<std::size_t>(i)] = sector_weights(ray_azimuth(i));
+    return of_rays;
+  }();
+  return sectors[static_cast<std::size_t>(ray)];
+}
+
 Ways::Ways(const Rings& rings) {
   layers_.emplace_back();
   layers_.back().straight_to.assign(kRays, rings.reach());
@@ -42,8 +52,8 @@ Ways::Ways(const GroundMap& ground, const Point& stem, const Rings& rings)
     for (int ray = 0; ray < kRays; ++ray) add_ray(layer, ground.layers[l], travel[l], ray, rings);
     layers_.push_back(std::move(layer));
     const bool deepest = l + 1 == ground.layers.size();
-    onward_.push_back(onward_of(travel[l], deepest ? nullptr : &travel[l + 1],
-                                deepest ? 0 : climb_from_below(ground, l)));
+    onward_.push_back(
+        onward_of(travel[l], deepest ? nullptr : &travel[l + 1], ground.layers[l].climb));
   }
 }
 
@@ -144,29 +154,36 @@ namespace {
 // A word a grid cell: what lies on it, then, followed from the stem outward, what lies on its way.
 using Words = std::vector<std::uint64_t>;
 
-Words laid_on(const PlanGrid& grid, const std::vector<GroundTaking>& takings, std::size_t first,
-              GroundTaking::Effect effect, double deeper_than) {
-  const bool severs = effect == GroundTaking::Effect::severs;
-  Words words(grid.count(), 0);
+Words words_of(std::size_t cells, const std::vector<const LaidTaking*>& takings, std::size_t first,
+               bool severing, double deeper_than) {
+  Words words(cells, 0);
   for (std::size_t i = first; i < std::min(first + kBitsPerBlock, takings.size()); ++i) {
-    const GroundTaking& taking = takings[i];
-    if (taking.effect != effect || (severs && taking.depth.metres() <= deeper_than)) continue;
-    const auto met = severs ? cells_touched(grid, taking.area) : cells_inside(grid, taking.area);
-    for (std::size_t cell = 0; cell < met.size(); ++cell)
-      if (met[cell]) words[cell] |= std::uint64_t{1} << (i - first);
+    const LaidTaking& taking = *takings[i];
+    if (taking.severs != severing || (severing && taking.depth <= deeper_than)) continue;
+    for (const std::size_t cell : taking.cells) words[cell] |= std::uint64_t{1} << (i - first);
   }
   return words;
 }
 
 }  // namespace
 
+LaidTaking Ways::laid(const GroundTaking& taking) const {
+  LaidTaking laid{taking.effect == GroundTaking::Effect::severs, taking.depth.metres(), {}};
+  if (open()) return laid;
+  const auto met =
+      laid.severs ? cells_touched(grid_, taking.area) : cells_inside(grid_, taking.area);
+  for (std::size_t cell = 0; cell < met.size(); ++cell)
+    if (met[cell]) laid.cells.push_back(cell);
+  return laid;
+}
+
 // Follows ways back for one block of takings, each cell once.
 class Ways::Tracer {
  public:
-  Tracer(const Ways& ways, const std::vector<GroundTaking>& takings, std::size_t first)
+  Tracer(const Ways& ways, const std::vector<const LaidTaking*>& takings, std::size_t first)
       : ways_(ways) {
     for (const Layer& layer : ways.layers_)
-      layers_.push_back({laid_on(ways.grid_, takings, first, Effect::severs, layer.top),
+      layers_.push_back({words_of(ways.grid_.count(), takings, first, true, layer.top),
                          std::vector<bool>(ways.grid_.count(), false)});
   }
 
@@ -186,12 +203,11 @@ class Ways::Tracer {
   }
 
  private:
-  using Effect = GroundTaking::Effect;
   const Ways& ways_;
   std::vector<std::pair<Words, std::vector<bool>>> layers_;
 };
 
-WayMarks Ways::marks(const std::vector<GroundTaking>& takings) const {
+WayMarks Ways::marks(const std::vector<const LaidTaking*>& takings) const {
   WayMarks marks;
   marks.blocks = (takings.size() + kBitsPerBlock - 1) / kBitsPerBlock;
   for (const Layer& layer : layers_)
@@ -200,7 +216,7 @@ WayMarks Ways::marks(const std::vector<GroundTaking>& takings) const {
   for (std::size_t block = 0; block < marks.blocks; ++block) {
     const std::size_t first = block * kBitsPerBlock;
     Tracer tracer(*this, takings, first);
-    const Words pressed = laid_on(grid_, takings, first, GroundTaking::Effect::presses, 0);
+    const Words pressed = words_of(grid_.count(), takings, first, false, 0);
     for (std::size_t l = 0; l < layers_.size(); ++l)
       for (std::size_t i = 0; i < layers_[l].traced.size(); ++i) {
         const std::size_t place = layers_[l].traced[i].place;

@@ -20,7 +20,15 @@
 namespace rootstead {
 
 inline constexpr int kRays = 180;
-Angle ray_azimuth(int ray);  // 1, 3, 5 ... 359 degrees
+Angle ray_azimuth(int ray);           // 1, 3, 5 ... 359 degrees
+const Sectors& ray_sectors(int ray);  // sector_weights of that azimuth
+
+// A taking on the grid of a Ways: severing ones touch cells, pressing ones hold their centres.
+struct LaidTaking {
+  bool severs = true;
+  double depth = 0;  // m
+  std::vector<std::size_t> cells;
+};
 
 // A piece of a ray beyond a hindrance.
 struct TracedCell {
@@ -58,7 +66,9 @@ class Ways {
   // Depths at which layers meet, without 0 and infinity.
   std::vector<double> boundaries() const;
 
-  WayMarks marks(const std::vector<GroundTaking>& takings) const;
+  // Grounds that differ only in ease have the same grid, so what is laid on one lies on all.
+  LaidTaking laid(const GroundTaking& taking) const;
+  WayMarks marks(const std::vector<const LaidTaking*>& takings) const;
 
  private:
   class Tracer;
