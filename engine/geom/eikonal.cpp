@@ -7,7 +7,8 @@
 #include <limits>
 #include <utility>
 
-#include "engine/geom/straight_time.hpp"
+#include "engine/geom/eikonal_march.hpp"
+#include "engine/geom/sight.hpp"
 
 namespace rootstead {
 namespace {
@@ -67,7 +68,6 @@ class Descent {
  public:
   Descent(const TravelMap& map, std::optional<Point> source) : map_(map), source_(source) {
     cell_ = map.grid().cell;
-    for (const double time : map.times()) open_.push_back(std::isfinite(time) ? 1.0 : 0.0);
   }
 
   Line from(const Point& start) {
@@ -87,7 +87,15 @@ class Descent {
   using Step = std::pair<Point, double>;
 
   bool sees(const Point& a, const Point& b) const {
-    return std::isfinite(straight_time(a, b, map_.grid(), open_));
+    return in_sight(in_cells(a), in_cells(b), [&](int column, int row) {
+      const PlanGrid& grid = map_.grid();
+      return column >= 0 && column < grid.columns && row >= 0 && row < grid.rows &&
+             std::isfinite(map_.times()[grid.index(column, row)]);
+    });
+  }
+  Point in_cells(const Point& p) const {
+    const Point& corner = map_.grid().corner;
+    return {(p.x - corner.x) / cell_, (p.y - corner.y) / cell_};
   }
   bool arrived(const Point& at) const {
     return source_ && std::hypot(at.x - source_->x, at.y - source_->y) < 1.5 * cell_ &&
@@ -145,7 +153,6 @@ class Descent {
   const TravelMap& map_;
   std::optional<Point> source_;
   double cell_ = 0;
-  std::vector<double> open_;
 };
 
 }  // namespace
@@ -153,6 +160,21 @@ class Descent {
 Line TravelMap::way_back(const Point& from) const {
   if (!std::isfinite(at(from))) return {};
   return Descent(*this, source_).from(from);
+}
+
+TravelMap travel_from(const Point& source, const PlanGrid& grid, const std::vector<double>& speed) {
+  EikonalMarch march(grid, speed);
+  march.start_at(source);
+  march.run();
+  return {grid, march.times(), source};
+}
+
+TravelMap travel_from(const Point& source, const std::vector<TravelStart>& starts,
+                      const PlanGrid& grid, const std::vector<double>& speed) {
+  EikonalMarch march(grid, speed);
+  for (const TravelStart& start : starts) march.start_in(start.cell, start.time);
+  march.run();
+  return {grid, march.times(), source};
 }
 
 }  // namespace rootstead
