@@ -14,7 +14,7 @@ namespace {
 
 constexpr std::size_t kSides = 720;     // rays, half a degree apart
 constexpr double kLongestPiece = 1.0;   // m
-constexpr std::size_t kNodes = 24;      // distances at which a law is worked out
+constexpr std::size_t kNodes = 20;      // distances at which a law is worked out
 constexpr std::size_t kDepthNodes = 5;  // the depth law hardly bends outward
 constexpr std::size_t kThick = kSpokenThickness.size();
 using ByThickness = std::array<double, kThick>;
@@ -23,9 +23,9 @@ Angle side_azimuth(double ray) {
   return Angle::degrees((ray + 0.5) * 360.0 / kSides);
 }
 
-// A depth range of roots that one taking severs; few in a site.
+// A depth range of roots that one taking severs, by the places of its depths among all depths.
 struct Slab {
-  double top = 0, bottom = 0;
+  std::size_t top = 0, bottom = 0;
   friend bool operator==(const Slab&, const Slab&) = default;
 };
 
@@ -53,10 +53,11 @@ struct Piece {
 class Nodes {
  public:
   Nodes(double nearest, double farthest) : nearest_(nearest), span_(farthest - nearest) {}
-  double x(std::size_t node) const {
+  static double relative(std::size_t node) {
     const double part = static_cast<double>(node) / (kNodes - 1);
-    return nearest_ + span_ * part * part;
+    return part * part;
   }
+  double x(std::size_t node) const { return nearest_ + span_ * relative(node); }
   struct Place {
     std::size_t below = 0;
     double part = 0;  // of the next one
@@ -81,6 +82,7 @@ class Sides {
   const std::vector<std::string>& works() const { return works_; }
   const std::vector<Piece>& pieces() const { return pieces_; }
   const std::vector<Slab>& slabs() const { return slabs_; }
+  const std::vector<ThickDepthLaw::Depth>& depths() const { return depths_; }
   const Nodes& nodes() const { return nodes_; }
 
  private:
@@ -89,12 +91,14 @@ class Sides {
             const WayTravelled& travelled);
   void cut_into_pieces();
   void add(const Hit& hit, double step);
-  std::size_t slab_of(const Slab& slab);
+  std::size_t slab_of(double top, double bottom);
+  std::size_t index_of(double depth);
 
   Point stem_;
   double face_, reach_;
   std::vector<std::string> works_;
   std::vector<std::size_t> work_of_;  // by taking
+  std::vector<ThickDepthLaw::Depth> depths_;
   std::vector<Slab> slabs_;
   std::vector<Hit> hits_;
   Nodes nodes_{0, 0};
@@ -123,7 +127,16 @@ void Sides::name_works(const std::vector<GroundTaking>& takings) {
   }
 }
 
-std::size_t Sides::slab_of(const Slab& slab) {
+std::size_t Sides::index_of(double depth) {
+  const auto known = std::find_if(depths_.begin(), depths_.end(),
+                                  [&](const auto& other) { return other.metres == depth; });
+  const auto index = static_cast<std::size_t>(known - depths_.begin());
+  if (index == depths_.size()) depths_.emplace_back(depth);
+  return index;
+}
+
+std::size_t Sides::slab_of(double top, double bottom) {
+  const Slab slab{index_of(top), index_of(bottom)};
   const auto known = std::find(slabs_.begin(), slabs_.end(), slab);
   const auto index = static_cast<std::size_t>(known - slabs_.begin());
   if (index == slabs_.size()) slabs_.push_back(slab);
@@ -149,7 +162,7 @@ void Sides::cast(std::size_t ray, const std::vector<GroundTaking>& takings,
     const double way = travelled && enters > face_ ? travelled(at) : radius;
     if (way < reach_)
       hits_.push_back(
-          {ray, taking, slab_of({severed, depth}), radius, std::max(0.0, way - face_), at});
+          {ray, taking, slab_of(severed, depth), radius, std::max(0.0, way - face_), at});
     severed = depth;
   }
 }
@@ -184,8 +197,8 @@ void Sides::add(const Hit& hit, double step) {
     const Slab& slab = slabs_[hit.slab];
     pieces_.push_back({work_of_[hit.taking], {}, {}});
     pieces_.back().face.from = edge(-0.5);
-    pieces_.back().face.top = slab.top;
-    pieces_.back().face.depth = slab.bottom;
+    pieces_.back().face.top = depths_[slab.top].metres;
+    pieces_.back().face.depth = depths_[slab.bottom].metres;
     length_ = 0;
   } else {
     length_ += step;
@@ -218,39 +231,52 @@ class LawTable {
   std::vector<ByThickness> roots_;
 };
 
-// Share of roots of each thickness in a slab, at a few distances over the span of the nodes.
-std::array<ByThickness, kDepthNodes> slab_shares(const ThickRootLaw& law, const Slab& slab,
-                                                 const Nodes& nodes) {
-  std::array<ByThickness, kDepthNodes> shares{};
+// Shares of roots above one depth, at a few distances over the span of the nodes.
+using Profiles = std::array<std::array<ThickDepthLaw::Profile, kThick>, kDepthNodes>;
+using SharesAbove = std::array<ByThickness, kDepthNodes>;
+
+SharesAbove shares_above(const Profiles& profiles, const ThickDepthLaw::Depth& depth) {
+  SharesAbove shares{};
+  for (std::size_t i = 0; i < kDepthNodes; ++i)
+    for (std::size_t t = 0; t < kThick; ++t) shares[i][t] = profiles[i][t].share_above(depth);
+  return shares;
+}
+
+Profiles depth_profiles(const ThickRootLaw& law, const Nodes& nodes) {
+  Profiles profiles;
   const double nearest = nodes.x(0), span = nodes.x(kNodes - 1) - nearest;
   for (std::size_t i = 0; i < kDepthNodes; ++i) {
     const double x = nearest + span * static_cast<double>(i) / (kDepthNodes - 1);
-    for (std::size_t t = 0; t < kThick; ++t) {
-      const auto profile = law.depth.at(kSpokenThickness[t], law.relative_distance(x));
-      shares[i][t] = profile.share_above(slab.bottom) - profile.share_above(slab.top);
-    }
+    for (std::size_t t = 0; t < kThick; ++t)
+      profiles[i][t] = law.depth.at(kSpokenThickness[t], law.relative_distance(x));
   }
-  return shares;
+  return profiles;
 }
 
 LawTable::LawTable(const ThickRootLaw& law, const Sides& sides)
     : roots_(sides.slabs().size() * kNodes) {
-  const Nodes& nodes = sides.nodes();
+  std::array<CountedThickness, kThick> thicknesses;
+  for (std::size_t t = 0; t < kThick; ++t) thicknesses[t] = law.counted(kSpokenThickness[t]);
   std::array<ByThickness, kNodes> counts{};
   for (std::size_t node = 0; node < kNodes; ++node) {
-    const RootRing ring = law.ring(nodes.x(node));
-    for (std::size_t t = 0; t < kThick; ++t) counts[node][t] = ring.count(kSpokenThickness[t]);
+    const RootRing ring = law.ring(sides.nodes().x(node));
+    for (std::size_t t = 0; t < kThick; ++t) counts[node][t] = ring.count(thicknesses[t]);
   }
+  const Profiles profiles = depth_profiles(law, sides.nodes());
+  std::vector<SharesAbove> above;
+  for (const auto& depth : sides.depths()) above.push_back(shares_above(profiles, depth));
   for (std::size_t slab = 0; slab < sides.slabs().size(); ++slab) {
-    const auto shares = slab_shares(law, sides.slabs()[slab], nodes);
+    const SharesAbove& top = above[sides.slabs()[slab].top];
+    const SharesAbove& bottom = above[sides.slabs()[slab].bottom];
     for (std::size_t node = 0; node < kNodes; ++node) {
-      const double part = static_cast<double>(node) / (kNodes - 1);
-      const double place = part * part * (kDepthNodes - 1);
+      const double place = Nodes::relative(node) * (kDepthNodes - 1);
       const auto below = std::min(static_cast<std::size_t>(place), kDepthNodes - 2);
-      for (std::size_t t = 0; t < kThick; ++t)
-        roots_[slab * kNodes + node][t] =
-            counts[node][t] *
-            std::lerp(shares[below][t], shares[below + 1][t], place - static_cast<double>(below));
+      const double part = place - static_cast<double>(below);
+      for (std::size_t t = 0; t < kThick; ++t) {
+        const double near = bottom[below][t] - top[below][t];
+        const double far = bottom[below + 1][t] - top[below + 1][t];
+        roots_[slab * kNodes + node][t] = counts[node][t] * (near + (far - near) * part);
+      }
     }
   }
 }

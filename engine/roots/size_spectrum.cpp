@@ -1,5 +1,6 @@
 #include "engine/roots/size_spectrum.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace rootstead {
@@ -7,14 +8,11 @@ namespace {
 
 constexpr double kThickest = SizeSpectrum::kThickestPerStem / SizeSpectrum::kReferencePerStem;
 
-// Gauss-Legendre nodes and weights of order 16 on [-1, 1]; the positive half (Abramowitz & Stegun
-// 1964, table 25.4).
-constexpr std::array<double, 8> kPlaces = {
-    0.0950125098376374402, 0.2816035507792589132, 0.4580167776572273863, 0.6178762444026437484,
-    0.7554044083550030339, 0.8656312023878317439, 0.9445750230732325761, 0.9894009349916499326};
-constexpr std::array<double, 8> kWeights = {
-    0.1894506104550684963, 0.1826034150449235889, 0.1691565193950025382, 0.1495959888165767321,
-    0.1246289712555338720, 0.0951585116824927848, 0.0622535239386478929, 0.0271524594117540949};
+// Gauss-Legendre of order 8 on [-1, 1], the positive half (Abramowitz & Stegun 1964, table 25.4).
+constexpr std::array<double, 4> kPlaces = {0.1834346424956498049, 0.5255324099163289858,
+                                           0.7966664774136267396, 0.9602898564975362317};
+constexpr std::array<double, 4> kWeights = {0.3626837833783619830, 0.3137066458778872873,
+                                            0.2223810344533744706, 0.1012285362903762592};
 
 }  // namespace
 
@@ -29,25 +27,22 @@ SizeSpectrum::SizeSpectrum(double size_exponent, double reach_exponent)
     const double s = std::exp(half * (1 + place));
     nodes_[i] = {std::pow(s, p_), half * kWeights[pair] * 2 * std::pow(s, 2 - q_)};
   }
-  end_power_ = std::pow(kThickest, p_);
-  end_weight_ = std::pow(kThickest, 2 - q_);
+  thickest_ = size(kThickest);
+  thickest_wood_ = kThickest * kThickest * thickest_.power;
 }
 
-double SizeSpectrum::reach_power(double s) const {
-  return std::pow(s, p_);
+SizeSpectrum::Size SizeSpectrum::size(double s) const {
+  return {std::pow(s, -q_), std::pow(s, p_)};
 }
 
-double SizeSpectrum::size_power(double s) const {
-  return std::pow(s, -q_);
-}
-
-double SizeSpectrum::number_above(double s, double u) const {
-  return size_power(s) * std::exp(-u * reach_power(s));
+double SizeSpectrum::number_above(const Size& size, double u) const {
+  return std::max(
+      0.0, size.power * std::exp(-u * size.fall) - thickest_.power * std::exp(-u * thickest_.fall));
 }
 
 double SizeSpectrum::wood(double u) const {
-  double sum = std::exp(-u) - end_weight_ * std::exp(-u * end_power_);
-  for (const Node& node : nodes_) sum += node.weight * std::exp(-u * node.reach_power);
+  double sum = std::exp(-u) - thickest_wood_ * std::exp(-u * thickest_.fall);
+  for (const Node& node : nodes_) sum += node.weight * std::exp(-u * node.fall);
   return sum;
 }
 

@@ -16,21 +16,27 @@ class SizeSpectrum {
 
   explicit SizeSpectrum(double size_exponent = 1.02, double reach_exponent = 0.7);
 
-  double number_above(double s, double u) const;
+  // One thickness, made ready for many distances.
+  struct Size {
+    double power = 0;  // s^-q
+    double fall = 0;   // s^p
+  };
+  Size size(double s) const;
+  // Roots thicker than that and thinner than the thickest, beside those above the reference at
+  // u = 0.
+  double number_above(const Size& size, double u) const;
   // Sum of s^2 over the roots between reference and thickest, per root above the reference at
-  // u = 0. Gauss-Legendre in ln s, within 1e-4.
+  // u = 0. Gauss-Legendre in ln s, within 1e-3 of itself.
   double wood(double u) const;
-  // How the number falls with distance for one thickness: s^p. For callers that ask it often.
-  double reach_power(double s) const;
-  double size_power(double s) const;  // s^-q
 
  private:
-  static constexpr int kNodes = 16;
+  static constexpr int kNodes = 8;
   struct Node {
-    double reach_power = 0, weight = 0;
+    double fall = 0, weight = 0;
   };
   double q_, p_;
-  double end_power_ = 0, end_weight_ = 0;
+  Size thickest_;
+  double thickest_wood_ = 0;
   std::array<Node, kNodes> nodes_{};
 };
 

@@ -18,35 +18,30 @@ double area_of(double thickness) {
   return std::numbers::pi / 4 * thickness * thickness;
 }
 
-// Share of a lognormal population above x; all of it where the spread is nothing and x below.
-double share_thicker(double median, double spread, double x) {
-  if (median <= 0) return 0;
-  if (x <= 0) return 1;
-  if (spread <= 0) return x <= median ? 1 : 0;
-  return std::erfc(std::log(x / median) / spread / std::numbers::sqrt2) / 2;
-}
-
 double clumping(double mean, double crowding) {
   return std::max(mean / (crowding - 1), kLeastClumping);
 }
 
 }  // namespace
 
+ThickDepthLaw::Depth::Depth(double depth) : metres(depth), log(depth > 0 ? std::log(depth) : 0) {}
+
 ThickDepthLaw::Profile::Profile(double shape, double scale, double limit)
-    : shape_(shape), per_scale_(1 / scale), limit_(limit) {
-  total_ = -std::expm1(-std::pow(limit_ * per_scale_, shape_));
+    : shape_(shape), log_scale_(std::log(scale)), limit_(limit) {
+  total_ = -std::expm1(-std::pow(limit / scale, shape));
 }
 
-double ThickDepthLaw::Profile::share_above(double depth) const {
-  if (depth <= 0) return 0;
-  if (depth >= limit_) return 1;
-  return -std::expm1(-std::pow(depth * per_scale_, shape_)) / total_;
+double ThickDepthLaw::Profile::share_above(const Depth& depth) const {
+  if (depth.metres <= 0) return 0;
+  if (depth.metres >= limit_) return 1;
+  return -std::expm1(-std::exp(shape_ * (depth.log - log_scale_))) / total_;
 }
 
 double ThickDepthLaw::Profile::depth_of(double share) const {
   if (share <= 0) return 0;
   if (share >= 1) return limit_;
-  return std::min(limit_, std::pow(-std::log1p(-share * total_), 1 / shape_) / per_scale_);
+  const double log_depth = log_scale_ + std::log(-std::log1p(-share * total_)) / shape_;
+  return std::min(limit_, std::exp(log_depth));
 }
 
 ThickDepthLaw::Profile ThickDepthLaw::at(double thickness, double relative_distance) const {
@@ -56,12 +51,20 @@ ThickDepthLaw::Profile ThickDepthLaw::at(double thickness, double relative_dista
 }
 
 double RootRing::count(double thicker_than) const {
+  return law ? count(law->counted(thicker_than)) : 0;
+}
+
+double RootRing::count(const CountedThickness& thicker_than) const {
   if (many <= 0) return 0;
-  constexpr double kEnd = SizeSpectrum::kThickestPerStem / SizeSpectrum::kReferencePerStem;
-  const double s = thicker_than / reference;
-  const double small =
-      s >= kEnd ? 0 : many * (spectrum.number_above(s, fall) - spectrum.number_above(kEnd, fall));
-  return small + mains * share_thicker(main_thickness, main_spread, thicker_than);
+  double roots = many * law->spectrum.number_above(thicker_than.size, fall);
+  const double above = thicker_than.log - log_main_thickness;  // the share of mains thicker
+  if (mains > 0) roots += mains * std::erfc(above / law->main_spread / std::numbers::sqrt2) / 2;
+  return roots;
+}
+
+CountedThickness ThickRootLaw::counted(double thickness) const {
+  return {std::log(thickness),
+          spectrum.size(thickness / (SizeSpectrum::kReferencePerStem * diameter))};
 }
 
 double ThickRootLaw::cross_section(double x) const {
@@ -74,26 +77,26 @@ double ThickRootLaw::cross_section(double x) const {
 // The spectrum gives the many, the wood law the sum. Wood that the many do not account for is in
 // the main roots; where the many would hold more than there is, there are fewer of them.
 RootRing ThickRootLaw::ring(double x) const {
+  x = std::max(0.0, x);
   RootRing ring;
-  const double radius = std::max(0.0, x) + face;
+  const double radius = x + face;
+  ring.law = this;
   ring.length = 2 * std::numbers::pi * radius;
-  ring.wood = cross_section(std::max(0.0, x));
+  ring.wood = cross_section(x);
   if (ring.wood <= 0) return ring;
-  ring.spectrum = spectrum;
-  ring.reference = SizeSpectrum::kReferencePerStem * diameter;
-  ring.fall = std::max(0.0, x) / (count_reach * extent);
   const double at_face = counts * count_factor * 2 * std::numbers::pi * kReferenceFace *
                          (1 - near_share) / kReferenceFarShare;
   ring.many = at_face * radius / face;
-  const double in_many = ring.many * area_of(ring.reference) * spectrum.wood(ring.fall);
-  if (in_many > ring.wood) {
+  ring.fall = x / (count_reach * extent);
+  const double reference = SizeSpectrum::kReferencePerStem * diameter;
+  const double in_many = ring.many * area_of(reference) * spectrum.wood(ring.fall);
+  if (in_many >= ring.wood) {
     ring.many *= ring.wood / in_many;
     return ring;
   }
   ring.mains = main_roots;
-  ring.main_spread = main_spread;
   const double mean_square = (ring.wood - in_many) / main_roots / area_of(1);
-  ring.main_thickness = std::sqrt(mean_square) * std::exp(-main_spread * main_spread);
+  ring.log_main_thickness = std::log(mean_square) / 2 - main_spread * main_spread;
   return ring;
 }
 

@@ -24,15 +24,21 @@ struct ThickDepthLaw {
   double outward = 0.88;                       // scale falls as exp(-outward * r / extent)
   double limit = 1.5;                          // m; no roots below
 
+  // A depth made ready to be asked of many laws.
+  struct Depth {
+    Depth(double metres);  // NOLINT: a depth in metres is a depth
+    double metres, log;
+  };
   // The law for one thickness (m) at one distance, for many depths.
   class Profile {
    public:
+    Profile() = default;
     Profile(double shape, double scale, double limit);
-    double share_above(double depth) const;
+    double share_above(const Depth& depth) const;
     double depth_of(double share) const;  // the inverse, share in [0, 1]
 
    private:
-    double shape_, per_scale_, limit_, total_;
+    double shape_ = 1, log_scale_ = 0, limit_ = 1, total_ = 1;
   };
   Profile at(double thickness, double relative_distance) const;
   double share_above(double depth, double thickness, double relative_distance) const {
@@ -40,21 +46,29 @@ struct ThickDepthLaw {
   }
 };
 
+struct ThickRootLaw;
+
+// A thickness made ready to be counted at many distances in one law.
+struct CountedThickness {
+  double log = 0;  // of metres
+  SizeSpectrum::Size size;
+};
+
 // What crosses the ring at one distance from the trunk, all depths and directions together.
 struct RootRing {
   double length = 0;  // m, of the ring
-  double wood = 0;    // m2, roots of 1/175 of the stem and more
+  double wood = 0;    // m2, of the roots counted: 1/175 of the stem and more
   // Roots at least so thick (m).
   double count(double thicker_than) const;
+  double count(const CountedThickness& thicker_than) const;
   double per_metre(double thicker_than) const { return count(thicker_than) / length; }
 
   // How it was made, see docs/methods/thick_roots.md.
-  double reference = 0;  // m, thickness the spectrum counts from
-  double many = 0;       // roots above the reference were it at the trunk; 0: no roots reach here
-  double fall = 0;       // u of the spectrum
-  double mains = 0;      // main roots, and
-  double main_thickness = 0, main_spread = 0;  // their median and spread; 0 m: none left here
-  SizeSpectrum spectrum;
+  const ThickRootLaw* law = nullptr;  // must outlive the ring
+  double many = 0;                    // roots above the reference, were it at the trunk
+  double fall = 0;                    // u of the spectrum
+  double mains = 0;                   // main roots, and the logarithm of their median thickness
+  double log_main_thickness = 0;
 };
 
 // One possible law: the best estimate, or one draw of it. Distances x are metres of open ground
@@ -76,6 +90,7 @@ struct ThickRootLaw {
 
   double cross_section(double x) const;  // m2 crossing the ring at x
   RootRing ring(double x) const;
+  CountedThickness counted(double thickness) const;
   // Per metre of face, all depths; and per m2 of face, the upper metre.
   double count_per_metre(double thicker_than, double x) const;
   double count_per_area(double thicker_than, double x) const;

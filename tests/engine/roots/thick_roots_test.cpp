@@ -45,13 +45,14 @@ ThickRootLaw drawn(double diameter, std::uint64_t seed, const std::string& name 
 
 // Wood of the roots a ring counts, by thin slices of thickness.
 double wood_counted(const RootRing& ring, double thickest) {
+  const double reference = SizeSpectrum::kReferencePerStem * ring.law->diameter;
   double sum = 0;
-  double above = ring.count(ring.reference);
+  double above = ring.count(reference);
   constexpr int kSlices = 4000;
   for (int i = 1; i <= kSlices; ++i) {
-    const double d = ring.reference * std::pow(thickest / ring.reference, double(i) / kSlices);
+    const double d = reference * std::pow(thickest / reference, double(i) / kSlices);
     const double next = ring.count(d);
-    const double middle = d * std::pow(thickest / ring.reference, -0.5 / kSlices);
+    const double middle = d * std::pow(thickest / reference, -0.5 / kSlices);
     sum += (above - next) * std::numbers::pi / 4 * middle * middle;
     above = next;
   }
