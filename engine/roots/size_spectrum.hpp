@@ -14,7 +14,8 @@ class SizeSpectrum {
   static constexpr double kReferencePerStem = 2.0 / 350;
   static constexpr double kThickestPerStem = 0.6;
 
-  explicit SizeSpectrum(double size_exponent = 1.02, double reach_exponent = 0.7);
+  SizeSpectrum() : SizeSpectrum(1.02, 0.7) {}
+  SizeSpectrum(double size_exponent, double reach_exponent);
 
   // One thickness, made ready for many distances.
   struct Size {
