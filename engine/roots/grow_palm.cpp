@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kLongestPiece = 0.4;  // m
 constexpr double kSinksIn = 0.3;       // m over which a root comes to its depth
+constexpr double kStraightens = 1.0;   // m over which a root turns outward again
 constexpr double kConeFoot = 0.3;      // radius of the cone's foot beside its top
 
 // The r with share_within(r) = share; r of the least root end where share is 0.
@@ -75,7 +76,7 @@ void grow_root(Growing& growing, Place3 at, double azimuth, const PalmRoot& root
     at = piece.to;
     radius = radius_of(at);
     azimuth = std::atan2(at.x - growing.stem.x, at.y - growing.stem.y);
-    aside += growing.random.normal(0, wander) * std::sqrt(dr);
+    aside = aside * std::exp(-dr / kStraightens) + growing.random.normal(0, wander) * std::sqrt(dr);
   }
 }
 
