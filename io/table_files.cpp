@@ -145,7 +145,7 @@ void check_known(TableRow& row, const std::string& id, const std::vector<Paramet
   for (const Parameter& parameter : parameters) known.push_back(parameter.id);
   const std::string near = nearest(id, known);
   row.fail("no parameter is called \"" + id + "\"",
-           near.empty() ? "take its name from `rootstead why`, or from data/parameters"
+           near.empty() ? "take its name from data/parameters"
                         : "perhaps \"" + near + "\" is meant");
 }
 
