@@ -217,7 +217,7 @@ Target t24() {
   t.hit = all_between(ratios, 0.15, 0.38) && each_within_share({ratios[2]}, {0.24}, 0.20) &&
           std::is_sorted(ratios.rbegin(), ratios.rend());
   t.calibrated = true;
-  t.remark = "deciduous broadleaves; both masses are fits to the same trees, mostly of forests";
+  t.remark = "deciduous broadleaves; fitted to these trees, mostly of forests";
   return t;
 }
 

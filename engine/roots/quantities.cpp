@@ -44,7 +44,7 @@ class Weighing {
   RootQuantities weighed() const;
 
  private:
-  Lognormal mass_of(const std::string& part) const;
+  Lognormal power_law(const std::string& part) const;
   double per_shoot(const std::string& part) const;
   // Of all root mass, by the split of Chojnacky et al.
   Lognormal fine_share() const;
@@ -61,7 +61,7 @@ std::string fit_id(const std::string& part, TraitGroup group, const std::string&
   return "traits." + part + "." + std::string(mass_key(group)) + "." + which;
 }
 
-Lognormal Weighing::mass_of(const std::string& part) const {
+Lognormal Weighing::power_law(const std::string& part) const {
   const double power = tables_.parameter(fit_id(part, group_, "power")).best;
   const Lognormal factor = factor_from(tables_, fit_id(part, group_, "factor"));
   return {factor.median * std::pow(diameter_.centimetres(), power), factor.sigma};
@@ -102,9 +102,8 @@ Figure Weighing::figure(std::string name, std::string unit, const Lognormal& val
 }
 
 RootQuantities Weighing::weighed() const {
-  const Lognormal roots = mass_of("root_mass");
-  const Lognormal ratio = {roots.median / mass_of("shoot_mass").median,
-                           tables_.parameter("traits.root_per_shoot.sigma").best};
+  const Lognormal roots = power_law("root_mass");
+  const Lognormal ratio = power_law("root_per_shoot");
   const Lognormal fine = roots * fine_share();
   const std::string length_id = "traits.fine_roots.length_per_mass";
   const std::string surface_id = "traits.fine_roots.surface_per_mass";
@@ -119,9 +118,8 @@ RootQuantities Weighing::weighed() const {
       figure("roots.mass", "kg", roots, {fit("root_mass", "power"), fit("root_mass", "factor")},
              "M = factor D^power, D in cm"),
       figure("roots.mass-per-shoot-mass", "", ratio,
-             {fit("shoot_mass", "power"), fit("shoot_mass", "factor"), fit("root_mass", "power"),
-              fit("root_mass", "factor")},
-             "mass of the roots per mass above ground, each factor D^power"),
+             {fit("root_per_shoot", "power"), fit("root_per_shoot", "factor")},
+             "M / mass above ground = factor D^power, D in cm"),
       figure("roots.fine-mass", "kg", fine,
              {"traits.coarse_roots.constant", "traits.coarse_roots.slope",
               "traits.fine_roots.slope", "traits.fine_roots.constant"},
