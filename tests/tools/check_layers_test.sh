@@ -6,7 +6,7 @@ place=$(mktemp -d); trap 'rm -rf "$place"' EXIT
 bad=0; passed=0
 
 expect_refused() {  # FILE INCLUDE
-  rm -rf "${place:?}"/*; mkdir -p "$place"/{engine/base,engine/geom,engine/losses,io,report,cli}
+  rm -rf "${place:?}"/*; mkdir -p "$place"/{engine/base,engine/geom,engine/losses,io,report,cli,validation}
   mkdir -p "$place/$(dirname "$1")"
   printf '#include %s\n' "$2" > "$place/$1"
   if "$root/tools/check_layers" "$place" > /dev/null; then echo "not refused: $1 includes $2"; bad=$((bad + 1)); else passed=$((passed + 1)); fi
