@@ -56,7 +56,7 @@ Value value_or_exit(Result<Value> result) {
 ModelTree::ModelTree(const TreeWords& words, Site site)
     : site_(std::make_unique<Site>(std::move(site))) {
   site_->trees = {tree_of(words)};
-  model_ = value_or_exit(first_estimate(site_->trees.front(), *site_, shipped()));
+  model_ = value_or_exit(root_model(site_->trees.front(), *site_, shipped()));
 }
 
 double ModelTree::extent() const {

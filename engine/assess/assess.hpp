@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/remedies/verdict.hpp"
+#include "engine/roots/roots_met.hpp"
 
 namespace rootstead {
 
@@ -33,6 +34,7 @@ struct TreeAssessment {
   std::vector<Error> rules_not_applied;  // e.g. "rule has no clause for palms"
   std::optional<RootEstimate> estimate;
   std::optional<RootLoss> roots;
+  std::vector<RootsMet> roots_met;  // thick roots, by severing work in reach
   std::optional<AnchorageKept> anchorage;
   Verdict verdict;
   std::vector<Note> notes;

@@ -1,4 +1,5 @@
 #include "engine/assess/assess.hpp"
+#include "engine/assess/root_figures.hpp"
 #include "engine/base/text.hpp"
 
 namespace rootstead {
@@ -63,32 +64,6 @@ void add_zone_figures(const ZoneAssessment& one, std::vector<Figure>& figures) {
     figures.push_back(std::move(figure));
   }
   for (const LimitResult& limit : one.limits) figures.push_back(limit.figure);
-}
-
-Figure loss_figure(std::string name, const Range& loss, std::string formula) {
-  Figure figure;
-  figure.name = std::move(name);
-  figure.value = loss.best;
-  figure.range = loss;
-  figure.formula = std::move(formula);
-  figure.from = {"rootstead", "docs/methods/roots.md", Status::assumption};
-  return figure;
-}
-
-void add_root_figures(const TreeAssessment& tree, std::vector<Figure>& figures) {
-  if (tree.estimate) {
-    figures.insert(figures.end(), tree.estimate->figures.begin(), tree.estimate->figures.end());
-  }
-  if (!tree.roots) return;
-  figures.push_back(loss_figure(
-      "roots.absorbing-loss", tree.roots->all,
-      tree.roots->by_work.empty() ? "no new work within reach of the roots"
-                                  : "share of the root field in, beneath or beyond the works, all "
-                                    "together, nothing counted twice"));
-  for (const RootLoss::ByWork& by : tree.roots->by_work) {
-    figures.push_back(loss_figure("roots.absorbing-loss." + by.work, by.alone,
-                                  "the same for this work as if it were the only one"));
-  }
 }
 
 // The figures beside `anchorage.kept`, with its trail.

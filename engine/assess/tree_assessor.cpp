@@ -111,6 +111,7 @@ void TreeAssessor::add_roots(const Tree& tree, TreeAssessment& result) const {
   }
   result.roots = model->loss(takings, options_.simulation);
   result.estimate = model->estimate(options_.simulation);
+  result.roots_met = model->thick_roots_met(takings, options_.simulation);
 }
 
 void TreeAssessor::add_anchorage(const Tree& tree, TreeAssessment& result) const {

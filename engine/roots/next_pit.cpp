@@ -13,10 +13,10 @@ namespace {
 
 constexpr double kSide = 0.5, kDepth = 0.6;  // m: a pit that one person digs by hand
 constexpr double kThinnest = 0.020;          // m: roots counted in it
-constexpr int kAzimuths = 16;
-constexpr std::array<double, 5> kDistances = {1.0, 1.75, 2.75, 4.0, 6.0};  // m from the trunk face
-constexpr int kMostRoots = 4;  // more are taken together
-constexpr std::size_t kDrawsLookedAt = 300;
+constexpr int kAzimuths = 12;
+constexpr std::array<double, 4> kDistances = {1.0, 2.0, 3.5, 6.0};  // m from the trunk face
+constexpr int kMostRoots = 4;                                       // more are taken together
+constexpr std::size_t kDrawsLookedAt = 200;
 constexpr double kWorthDigging = 0.98;
 
 struct Outcome {
@@ -41,12 +41,11 @@ MultiPolygon square_at(const Point& at) {
 
 class PitTrial {
  public:
-  PitTrial(const std::vector<ThickRootLaw>& laws, const std::vector<double>& values,
-           const std::vector<double>& weights)
-      : laws_(laws), values_(values), weights_(weights) {
+  PitTrial(const std::vector<ThickRootLaw>& laws, const std::vector<double>& values)
+      : laws_(laws), values_(values) {
     step_ = std::max<std::size_t>(1, laws.size() / kDrawsLookedAt);
     Outcome all;
-    for (std::size_t i = 0; i < laws_.size(); i += step_) all.add(weight(i), values_[i]);
+    for (std::size_t i = 0; i < laws_.size(); i += step_) all.add(1, values_[i]);
     before_ = all.variance();
   }
 
@@ -61,10 +60,10 @@ class PitTrial {
       double left = 1;
       for (int n = 0; n < kMostRoots; ++n) {
         const double chance = std::exp(log_chance_of_count(n, mean, laws_[i].crowding));
-        outcomes[static_cast<std::size_t>(n)].add(weight(i) * chance, values_[i]);
+        outcomes[static_cast<std::size_t>(n)].add(chance, values_[i]);
         left -= chance;
       }
-      outcomes.back().add(weight(i) * std::max(0.0, left), values_[i]);
+      outcomes.back().add(std::max(0.0, left), values_[i]);
     }
     double sum = 0;
     for (const Outcome& outcome : outcomes) sum += outcome.variance();
@@ -72,10 +71,8 @@ class PitTrial {
   }
 
  private:
-  double weight(std::size_t i) const { return weights_.empty() ? 1 : weights_[i]; }
   const std::vector<ThickRootLaw>& laws_;
   const std::vector<double>& values_;
-  const std::vector<double>& weights_;
   std::size_t step_ = 1;
   double before_ = 0;
 };
@@ -83,10 +80,9 @@ class PitTrial {
 }  // namespace
 
 std::optional<NextPit> best_next_pit(const Point& stem, const std::vector<ThickRootLaw>& laws,
-                                     const std::vector<double>& values,
-                                     const std::vector<double>& weights) {
+                                     const std::vector<double>& values) {
   if (laws.empty()) return std::nullopt;
-  const PitTrial trial(laws, values, weights);
+  const PitTrial trial(laws, values);
   if (trial.before() <= 0) return std::nullopt;
   double reach = 0;
   for (const ThickRootLaw& law : laws) reach = std::max(reach, law.extent);
@@ -100,7 +96,12 @@ std::optional<NextPit> best_next_pit(const Point& stem, const std::vector<ThickR
       const OpeningFace face(stem, square_at(at), Length::metres(kDepth), reach);
       const double left = std::sqrt(std::max(0.0, trial.after(face) / trial.before()));
       if (left < kWorthDigging && (!best || left < best->spread_left))
-        best = NextPit{at, Length::metres(kSide), Length::metres(kDepth), left};
+        best = NextPit{at,
+                       azimuth,
+                       Length::metres(from_centre),
+                       Length::metres(kSide),
+                       Length::metres(kDepth),
+                       left};
     }
   return best;
 }

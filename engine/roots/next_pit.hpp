@@ -11,10 +11,9 @@
 
 namespace rootstead {
 
-// `values`: the figure, one a law; `weights` as in range_of. Nothing where the figure has no spread
-// or no pit would narrow it by a fiftieth.
+// `values`: the figure, one a law. Nothing where it has no spread or no pit would narrow it by a
+// fiftieth.
 std::optional<NextPit> best_next_pit(const Point& stem, const std::vector<ThickRootLaw>& laws,
-                                     const std::vector<double>& values,
-                                     const std::vector<double>& weights);
+                                     const std::vector<double>& values);
 
 }  // namespace rootstead

@@ -42,14 +42,15 @@ MultiPolygon ground_of(const Evidence& evidence) {
 
 double log_chance_of_depths(const Evidence& evidence, double dug, const ThickRootLaw& law) {
   double sum = 0;
-  const double within = law.share_above(dug, 0);
   for (const FoundRoot& root : evidence.roots) {
-    if (!root.depth || !root.alive || within <= 0) continue;
+    if (!root.depth || !root.alive) continue;
+    const double thickness = root.diameter.length().metres();
     const double depth = root.depth->length().metres();
     const double top = std::floor(depth / kDepthClass) * kDepthClass;
-    const double share = law.share_above(std::min(top + kDepthClass, dug), 0) -
-                         law.share_above(std::min(top, dug), 0);
-    if (share > 0) sum += std::log(share / within);
+    const double within = law.share_above(dug, thickness, 0);
+    const double share = law.share_above(std::min(top + kDepthClass, dug), thickness, 0) -
+                         law.share_above(std::min(top, dug), thickness, 0);
+    if (share > 0 && within > 0) sum += std::log(share / within);
   }
   return sum;
 }
@@ -70,26 +71,35 @@ double dug_depth(const Evidence& evidence) {
 
 OpeningFace::OpeningFace(const Point& stem, const MultiPolygon& opening, Length depth, double reach)
     : depth_(depth.metres()) {
+  constexpr double kAlike = 1.1;  // distances of one sheaf, farthest over nearest
   const double angle = 2 * std::numbers::pi / kOpeningRays;
+  int last = -2;
   for (int ray = 0; ray < kOpeningRays; ++ray) {
     const auto met = ray_crossings(stem, opening_azimuth(ray), reach, opening);
     if (met.empty()) continue;
-    const double distance = met.front().first;
-    rays_.push_back({distance, distance * angle, sector_weights(opening_azimuth(ray))});
+    const double distance = met.front().first, width = distance * angle;
+    const bool goes_on = ray == last + 1 && distance < sheaves_.back().distance * kAlike &&
+                         distance * kAlike > sheaves_.back().distance;
+    if (!goes_on) sheaves_.emplace_back();
+    Sheaf& sheaf = sheaves_.back();
+    sheaf.distance = (sheaf.distance * sheaf.width + distance * width) / (sheaf.width + width);
+    sheaf.width += width;
+    const Sectors weights = sector_weights(opening_azimuth(ray));
+    for (std::size_t s = 0; s < kSectors; ++s) sheaf.weights[s] += weights[s] * width;
+    last = ray;
   }
 }
 
 double OpeningFace::expected(const ThickRootLaw& law, double thinnest, double thickest) const {
   double sum = 0;
-  for (const Ray& ray : rays_) {
-    const double x = std::max(0.0, ray.distance - law.face);
-    double per_area = law.count_per_area(thinnest, x);
-    if (std::isfinite(thickest)) per_area -= law.count_per_area(thickest, x);
-    const double sector =
-        std::inner_product(ray.weights.begin(), ray.weights.end(), law.sectors.begin(), 0.0);
-    const double metre = law.share_above(1, x);  // counts per area are of the upper metre
-    if (metre > 0)
-      sum += std::max(0.0, per_area) * ray.width * sector * law.share_above(depth_, x) / metre;
+  for (const Sheaf& sheaf : sheaves_) {
+    const double x = std::max(0.0, sheaf.distance - law.face);
+    const RootRing ring = law.ring(x);
+    double per_metre = ring.per_metre(thinnest);
+    if (std::isfinite(thickest)) per_metre -= ring.per_metre(thickest);
+    const double width =
+        std::inner_product(sheaf.weights.begin(), sheaf.weights.end(), law.sectors.begin(), 0.0);
+    sum += std::max(0.0, per_metre) * width * law.share_above(depth_, thinnest, x);
   }
   return sum;
 }
@@ -152,9 +162,21 @@ DrawWeights weigh_draws(const Tree& tree, const Site& site, const std::vector<Th
     sum += weight;
     squares += weight * weight;
   }
-  for (double& weight : result.weights) weight *= static_cast<double>(laws.size()) / sum;
+  for (double& weight : result.weights) weight /= sum;
   result.effective_draws = sum * sum / squares;
   return result;
+}
+
+std::vector<std::size_t> kept_draws(const std::vector<double>& weights, std::size_t count) {
+  std::vector<std::size_t> kept;
+  double passed = 0;
+  std::size_t draw = 0;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double wanted = (static_cast<double>(i) + 0.5) / static_cast<double>(count);
+    while (draw + 1 < weights.size() && passed + weights[draw] < wanted) passed += weights[draw++];
+    kept.push_back(draw);
+  }
+  return kept;
 }
 
 }  // namespace rootstead

@@ -7,7 +7,6 @@
 #include <string>
 #include <vector>
 
-#include "engine/base/note.hpp"
 #include "engine/roots/thick_roots.hpp"
 #include "engine/site/site.hpp"
 
@@ -18,16 +17,17 @@ class OpeningFace {
  public:
   OpeningFace(const Point& stem, const MultiPolygon& opening, Length depth, double reach);
 
-  bool met() const { return !rays_.empty(); }
+  bool met() const { return !sheaves_.empty(); }
   // Mean number of roots from `thinnest` up to below `thickest` metres that cross the near side.
   double expected(const ThickRootLaw& law, double thinnest, double thickest) const;
 
  private:
-  struct Ray {
-    double distance = 0, width = 0;  // m from the stem centre; m across the ray
-    Sectors weights{};
+  // Neighbouring rays that meet it about as far out.
+  struct Sheaf {
+    double distance = 0, width = 0;  // m from the stem centre; m across, all rays together
+    Sectors weights{};               // of its width
   };
-  std::vector<Ray> rays_;
+  std::vector<Sheaf> sheaves_;
   double depth_;
 };
 
@@ -35,14 +35,17 @@ class OpeningFace {
 std::vector<const Evidence*> evidence_for(const Tree& tree, const Site& site);
 
 struct DrawWeights {
-  std::vector<double> weights;     // mean 1; empty where nothing was found that bears on the tree
+  std::vector<double> weights;     // sum 1; empty where nothing was found that bears on the tree
   double effective_draws = 0;      // (sum w)^2 / sum w^2
   std::vector<std::string> used;   // ids of evidence
-  std::vector<std::string> apart;  // ids that reach no roots of any draw, or are of dead roots only
+  std::vector<std::string> apart;  // ids of openings that no draw reaches
 };
 
 // Requires: tree.position; one law a draw.
 DrawWeights weigh_draws(const Tree& tree, const Site& site, const std::vector<ThickRootLaw>& laws);
+
+// Which draws stand for all after the find: `count` of them, each as often as it weighs.
+std::vector<std::size_t> kept_draws(const std::vector<double>& weights, std::size_t count);
 
 // ln of the chance that a draw gives the find; 0 where the opening meets no ray.
 double log_chance_of(const Evidence& evidence, const OpeningFace& face, const ThickRootLaw& law);

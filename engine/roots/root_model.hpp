@@ -43,7 +43,9 @@ struct Influence {
 
 // The pit that is expected to narrow the loss most, of those looked at.
 struct NextPit {
-  Point at;  // centre of a square hole
+  Point at;       // centre of a square hole
+  Angle bearing;  // from the stem, clockwise from grid north
+  Length from_stem;
   Length side, depth;
   double spread_left = 1;  // expected standard deviation after it, per that before
 };
@@ -81,6 +83,8 @@ struct RootEstimate {
   std::vector<Note> notes;
 };
 
+struct RootsMet;
+
 class RootModel {
  public:
   virtual ~RootModel() = default;
@@ -89,6 +93,10 @@ class RootModel {
   virtual RootLoss loss(const std::vector<GroundTaking>& takings,
                         const RootSimulation& how) const = 0;
   virtual RootEstimate estimate(const RootSimulation& how) const = 0;
+  // The thick roots each severing work is likely to meet (engine/roots/roots_met.hpp); none of
+  // palms.
+  virtual std::vector<RootsMet> thick_roots_met(const std::vector<GroundTaking>& takings,
+                                                const RootSimulation& how) const = 0;
   virtual Length likely_extent() const = 0;  // best guess in open ground, from the stem; quick
 
   // Best-estimate density for pictures: share of roots per square metre of plan at a point, and

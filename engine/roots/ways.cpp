@@ -42,9 +42,9 @@ Ways::Ways(const Rings& rings) {
   layers_.back().straight_to.assign(kRays, rings.reach());
 }
 
-Ways::Ways(const GroundMap& ground, const Point& stem, const Rings& rings)
+Ways::Ways(const GroundMap& ground, const std::vector<TravelMap>& travel, const Point& stem,
+           const Rings& rings)
     : stem_(stem), grid_(ground.grid) {
-  const std::vector<TravelMap> travel = root_travel(ground, stem);
   for (std::size_t l = 0; l < ground.layers.size(); ++l) {
     Layer layer;
     layer.top = ground.layers[l].top;

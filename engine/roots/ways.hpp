@@ -54,7 +54,9 @@ class Ways {
   // Open ground.
   explicit Ways(const Rings& rings);
   // Beyond the grid of the ground roots are taken to run straight on.
-  Ways(const GroundMap& ground, const Point& stem, const Rings& rings);
+  // `travel` is that of root_travel() through the ground.
+  Ways(const GroundMap& ground, const std::vector<TravelMap>& travel, const Point& stem,
+       const Rings& rings);
 
   struct Layer {
     double top = 0, bottom = std::numeric_limits<double>::infinity();  // m below ground

@@ -1,0 +1,47 @@
+// LossCounter: takings laid on the grounds of a tree's draws once, and asked for every draw.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "engine/roots/root_draws.hpp"
+#include "engine/roots/taken_ground.hpp"
+
+namespace rootstead {
+
+// A taking as rays and grid see it. Kept from one question to the next: where one work of many is
+// moved, the others are as they were.
+struct SeenTaking {
+  GroundTaking taking;
+  RayedTaking rayed;
+  LaidTaking laid;
+};
+
+// Requires: a pressed share in every pressing taking.
+SeenTaking seen_taking(const GroundTaking& taking, const RootDraws& draws, const Point& stem);
+
+class LossCounter {
+ public:
+  // `draws` must outlive it.
+  LossCounter(const RootDraws& draws, const std::vector<std::shared_ptr<SeenTaking>>& takings);
+
+  // A set of the takings, by index. Returns the number of the set.
+  std::size_t add(const std::vector<std::size_t>& subset);
+
+  // By set, then by field: the share of the roots lost.
+  std::vector<std::vector<double>> count(const std::vector<RootField>& fields) const;
+
+ private:
+  const RootDraws& draws_;
+  std::vector<RayedTaking> rayed_;
+  std::vector<WayMarks> marks_;
+  std::vector<std::vector<double>> depths_;
+  std::vector<TakenGround> whole_;
+  std::vector<std::vector<TakenGround>> sets_;
+};
+
+// Of all roots, in every field: the share above a depth; and within a distance of the stem.
+std::vector<double> shares_above(const RootDraws& draws, Length depth);
+std::vector<double> shares_within(const RootDraws& draws, const Point& stem, Length radius);
+
+}  // namespace rootstead
