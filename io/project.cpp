@@ -4,7 +4,7 @@
 #include <ctime>
 #include <fstream>
 
-#include "engine/base/text.hpp"
+#include "io/project_format.hpp"
 #include "io/project_journal.hpp"
 #include "io/project_settings.hpp"
 #include "io/project_state.hpp"
@@ -23,12 +23,6 @@ bool unfinished_change_beside(const fs::path& file) {
   return journal.is_open() && journal.get() > 0;
 }
 
-Result<std::int64_t> pragma(const Database& database, const std::string& name) {
-  Statement read(database, "PRAGMA " + name);
-  ROOTSTEAD_TRY(const bool any, read.next());
-  return any ? read.integer() : 0;
-}
-
 // Starting to write makes SQLite undo what a killed program left half done.
 Outcome recover(Database& database, bool unfinished) {
   if (database.write_protected()) {
@@ -39,31 +33,6 @@ Outcome recover(Database& database, bool unfinished) {
                  "allow writing to the file and its folder and open it again"};
   }
   return database.run("BEGIN IMMEDIATE; ROLLBACK");
-}
-
-Error not_a_project(const Database& database) {
-  return {Code::format_unknown, database.subject(), "this is not a Rootstead project",
-          "make a project with `rootstead new` and add this file to it with `rootstead add`"};
-}
-
-// Fails unless the file is a project of a version we read.
-Outcome check_format(const Database& database) {
-  ROOTSTEAD_TRY(const auto id, pragma(database, "application_id"));
-  if (id != kGeoPackageId) return not_a_project(database);
-  Statement version(database, "SELECT value FROM settings WHERE key = 'file.format_version'");
-  const auto any = version.next();
-  if (!any || !*any) return not_a_project(database);
-  const std::string text = version.text();
-  const auto number = number_from(text);
-  if (!number) return database.broken("its format version \"" + text + "\" is not a number");
-  if (*number > kCurrent) {
-    return Error{Code::format_newer, database.subject(),
-                 "the project has format " + text + " and this program reads formats up to " +
-                     std::to_string(kCurrent),
-                 "open it with a newer Rootstead"};
-  }
-  if (*number < kOldestReadable) return database.broken("format " + text + " never existed");
-  return Nothing{};
 }
 
 Outcome fill_new(Database& database, const ReferenceSystem& system, const ProjectSettings& settings,

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,12 +24,15 @@ struct JournalEntry {
 // Everything `add` read from one source.
 struct Import {
   std::string source;   // file name as given
-  std::string kind;     // "trees", "works", "barriers", "ground"
+  std::string kind;     // "trees", "works", "barriers", "ground", "soil", "evidence"
   std::string mapping;  // the column map used, TOML text
   std::vector<Tree> trees;
   std::vector<Work> works;
   std::vector<Barrier> barriers;
   std::vector<Surface> surfaces;
+  std::vector<Evidence> evidence;
+  std::optional<Soil>
+      soil;  // what it says replaces what the project has; what it leaves open stays
   std::vector<Problem> problems;  // by row; kept in the project, listed by `check`
   std::size_t rows_read = 0;
 };
@@ -62,10 +66,16 @@ class Project {
   // All fail with project_busy where another program is writing, file_unwritable, or value_invalid
   // and invalid_geometry where a number is not finite.
 
+  // A project of an older format stays as it is while it is only read; the first of these raises it
+  // to the present one, with a row of its own in the journal.
+
   // Fails with duplicate where an id is in the project (or twice in the import), naming both.
   Outcome add(const Import& import, const std::string& when);
   Outcome save_settings(const ProjectSettings& settings, const std::string& when);
   Outcome save_soil(const Soil& soil, const std::string& when);
+  // Settings, soil and wind at once, where `detail` says for the journal what was set. Fails with
+  // project_busy where the project was changed since this Project last read or wrote it.
+  Outcome save_choices(const Site& site, const std::string& detail, const std::string& when);
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.
   // With the settings it was made with, seed and draws among them.

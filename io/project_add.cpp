@@ -88,6 +88,45 @@ Outcome add_works(const Project::State& state, const std::vector<Work>& works) {
   });
 }
 
+Outcome add_evidence(const Project::State& state, const std::vector<Evidence>& evidence) {
+  Inserter<FoundRootRow> roots(state.database, "evidence_roots", state.frame);
+  const auto with_roots = [&](const Evidence& opening) -> Outcome {
+    std::int64_t number = 0;
+    for (const FoundRoot& root : opening.roots)
+      ROOTSTEAD_CHECK(roots({opening.id, ++number, root}));
+    return Nothing{};
+  };
+  return add_records(state, "evidence_pits", "opening", evidence, with_roots);
+}
+
+Outcome replace_soil(Project::State& state, const Soil& soil) {
+  ROOTSTEAD_CHECK(state.database.run("DELETE FROM soils; DELETE FROM soil_layers"));
+  Inserter<Soil> insert(state.database, "soils", state.frame);
+  ROOTSTEAD_CHECK(insert(soil));
+  Inserter<SoilLayerRow> layers(state.database, "soil_layers", state.frame);
+  std::int64_t number = 0;
+  for (const SoilLayer& layer : soil.layers) ROOTSTEAD_CHECK(layers({++number, layer}));
+  return Nothing{};
+}
+
+Outcome replace_wind(Project::State& state, const Wind& wind) {
+  ROOTSTEAD_CHECK(state.database.run("DELETE FROM wind"));
+  Inserter<Wind> insert(state.database, "wind", state.frame);
+  return insert(wind);
+}
+
+// What the source says of the soil, over what the project knows of it.
+Soil over(Soil known, const Soil& said) {
+  if (said.texture != SoilTexture::unknown) known.texture = said.texture;
+  if (said.drainage != Drainage::unknown) known.drainage = said.drainage;
+  if (said.rooting_depth) known.rooting_depth = said.rooting_depth;
+  if (said.water_table) known.water_table = said.water_table;
+  if (said.compacted) known.compacted = true;
+  if (!said.layers.empty()) known.layers = said.layers;
+  if (!said.notes.empty()) known.notes = said.notes;
+  return known;
+}
+
 std::int64_t count(const auto& list) {
   return static_cast<std::int64_t>(list.size());
 }
@@ -97,7 +136,8 @@ Outcome add_import_row(const Project::State& state, const Import& import, const 
   ROOTSTEAD_CHECK(
       insert({when, import.source, import.kind, import.mapping,
               static_cast<std::int64_t>(import.rows_read), count(import.trees), count(import.works),
-              count(import.barriers), count(import.surfaces), count(import.problems)}));
+              count(import.barriers), count(import.surfaces), count(import.problems),
+              count(import.evidence), import.soil ? count(import.soil->layers) : 0}));
   const std::int64_t number = sqlite3_last_insert_rowid(state.database.handle());
   Inserter<ProblemRow> problems(state.database, "problems", state.frame);
   for (const Problem& problem : import.problems) {
@@ -120,6 +160,9 @@ std::string summary(const Import& import) {
   say(count(import.works), "work", "works");
   say(count(import.barriers), "barrier", "barriers");
   say(count(import.surfaces), "surface", "surfaces");
+  say(count(import.evidence), "opening", "openings");
+  if (import.soil) parts.push_back("soil");
+  say(import.soil ? count(import.soil->layers) : 0, "soil layer", "soil layers");
   say(count(import.problems), "problem", "problems");
   return import.source + ": " + (parts.empty() ? "nothing" : joined(parts, ", ")) + " from " +
          counted(static_cast<std::int64_t>(import.rows_read), "row", "rows");
@@ -128,16 +171,22 @@ std::string summary(const Import& import) {
 }  // namespace
 
 Outcome Project::add(const Import& import, const std::string& when) {
-  const State& state = *state_;
+  State& state = *state_;
   return change(
       *state_, when, "add", summary(import),
-      {"trees", "stems", "crowns", "flares", "works", "bore_pits", "barriers", "ground", "imports",
-       "problems", "journal"},
+      {"trees", "stems", "crowns", "flares", "works", "bore_pits", "barriers", "ground",
+       "evidence_pits", "evidence_roots", "soils", "soil_layers", "imports", "problems", "journal"},
       [&]() -> Outcome {
         ROOTSTEAD_CHECK(add_trees(state, import.trees));
         ROOTSTEAD_CHECK(add_works(state, import.works));
         ROOTSTEAD_CHECK(add_records(state, "barriers", "barrier", import.barriers, kNothingElse));
         ROOTSTEAD_CHECK(add_records(state, "ground", "surface", import.surfaces, kNothingElse));
+        ROOTSTEAD_CHECK(add_evidence(state, import.evidence));
+        if (import.soil) {
+          Soil known;
+          ROOTSTEAD_CHECK(read_soil(state, known));
+          ROOTSTEAD_CHECK(replace_soil(state, over(std::move(known), *import.soil)));
+        }
         return add_import_row(state, import, when);
       });
 }
@@ -148,11 +197,19 @@ Outcome Project::save_settings(const ProjectSettings& settings, const std::strin
 }
 
 Outcome Project::save_soil(const Soil& soil, const std::string& when) {
-  return change(*state_, when, "soil", "soil of the site", {"soils", "journal"}, [&]() -> Outcome {
-    ROOTSTEAD_CHECK(state_->database.run("DELETE FROM soils"));
-    Inserter<Soil> insert(state_->database, "soils", state_->frame);
-    return insert(soil);
-  });
+  return change(*state_, when, "soil", "soil of the site", {"soils", "soil_layers", "journal"},
+                [&] { return replace_soil(*state_, soil); });
+}
+
+Outcome Project::save_choices(const Site& site, const std::string& detail,
+                              const std::string& when) {
+  return change(*state_, when, "set", detail,
+                {"settings", "soils", "soil_layers", "wind", "journal"}, [&]() -> Outcome {
+                  ROOTSTEAD_CHECK(check_unchanged(*state_, "meanwhile", "try again"));
+                  ROOTSTEAD_CHECK(write_settings(state_->database, site.settings));
+                  ROOTSTEAD_CHECK(replace_soil(*state_, site.soil));
+                  return replace_wind(*state_, site.wind);
+                });
 }
 
 }  // namespace rootstead::io

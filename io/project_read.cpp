@@ -64,6 +64,28 @@ Outcome read_works(const Project::State& state, std::vector<Work>& works) {
   return Nothing{};
 }
 
+Outcome read_wind(const Project::State& state, Wind& wind) {
+  ROOTSTEAD_TRY(auto rows, read_if_there<Wind>(state.database, "wind", state.frame));
+  if (!rows.empty()) wind = std::move(rows.front());
+  return Nothing{};
+}
+
+Outcome read_evidence(const Project::State& state, std::vector<Evidence>& evidence) {
+  ROOTSTEAD_TRY(evidence, read_if_there<Evidence>(state.database, "evidence_pits", state.frame));
+  ROOTSTEAD_TRY(auto roots,
+                read_if_there<FoundRootRow>(state.database, "evidence_roots", state.frame));
+  const Index index = index_of(evidence);
+  for (FoundRootRow& row : roots) {
+    const auto owner = index.find(row.evidence);
+    if (owner == index.end()) {
+      return state.database.broken("table evidence_roots speaks of the opening " + row.evidence +
+                                   ", which is not in table evidence_pits");
+    }
+    evidence[owner->second].roots.push_back(row.root);
+  }
+  return Nothing{};
+}
+
 // The mean place of the trees, or of the works where no tree has one.
 std::optional<Point> centre_of(const Site& site) {
   Line places;
@@ -91,6 +113,15 @@ std::optional<Point> centre_of(const Site& site) {
 
 }  // namespace
 
+Outcome read_soil(const Project::State& state, Soil& soil) {
+  ROOTSTEAD_TRY(auto soils, read_if_there<Soil>(state.database, "soils", state.frame));
+  if (!soils.empty()) soil = std::move(soils.front());
+  ROOTSTEAD_TRY(const auto layers,
+                read_if_there<SoilLayerRow>(state.database, "soil_layers", state.frame));
+  for (const SoilLayerRow& row : layers) soil.layers.push_back(row.layer);
+  return Nothing{};
+}
+
 Result<Site> Project::read() const {
   const Database& database = state_->database;
   Site site;
@@ -101,8 +132,9 @@ Result<Site> Project::read() const {
   ROOTSTEAD_CHECK(read_works(*state_, site.works));
   ROOTSTEAD_TRY(site.barriers, read_all<Barrier>(database, "barriers", state_->frame));
   ROOTSTEAD_TRY(site.surfaces, read_all<Surface>(database, "ground", state_->frame));
-  ROOTSTEAD_TRY(const auto soils, read_all<Soil>(database, "soils", state_->frame));
-  if (!soils.empty()) site.soil = soils.front();
+  ROOTSTEAD_CHECK(read_soil(*state_, site.soil));
+  ROOTSTEAD_CHECK(read_wind(*state_, site.wind));
+  ROOTSTEAD_CHECK(read_evidence(*state_, site.evidence));
   if (const auto centre = centre_of(site)) {
     site.system.convergence = convergence_at(site.system, *centre);
   }

@@ -7,15 +7,6 @@
 namespace rootstead::io {
 namespace {
 
-// Results must never stand beside a survey they were not computed from.
-Outcome check_unchanged(const Project::State& state) {
-  ROOTSTEAD_TRY(const auto last, last_journal_number(state.database));
-  if (!state.seen || *state.seen == last) return Nothing{};
-  return Error{Code::project_busy, state.database.subject(),
-               "another program changed the project while it was being assessed",
-               "assess it again; the earlier results are untouched"};
-}
-
 Outcome clear(const Project::State& state) {
   for (const std::string& table : result_tables()) {
     Statement remove(state.database, "DELETE FROM " + table);
@@ -73,7 +64,8 @@ Outcome Project::save_assessment(const Site& site, const Assessment& assessment,
                              std::to_string(assessment.simulation.seed) + ", " +
                              std::to_string(assessment.simulation.draws) + " draws";
   return change(*state_, when, "assess", detail, tables, [&]() -> Outcome {
-    ROOTSTEAD_CHECK(check_unchanged(*state_));
+    ROOTSTEAD_CHECK(check_unchanged(*state_, "while it was being assessed",
+                                    "assess it again; the earlier results are untouched"));
     ROOTSTEAD_CHECK(clear(*state_));
     ROOTSTEAD_CHECK(write_settings(state_->database, site.settings));
     ROOTSTEAD_CHECK(write_head(*state_, site, assessment, when));

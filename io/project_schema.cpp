@@ -56,6 +56,8 @@ constexpr const char* kOfTree =
 constexpr const char* kOneOfTree =
     "UNIQUE (tree_id), "
     "FOREIGN KEY (tree_id) REFERENCES trees (id) ON UPDATE CASCADE ON DELETE CASCADE";
+constexpr const char* kOfEvidence =
+    "FOREIGN KEY (evidence_id) REFERENCES evidence_pits (id) ON UPDATE CASCADE ON DELETE CASCADE";
 constexpr const char* kOfWork =
     "FOREIGN KEY (work_id) REFERENCES works (id) ON UPDATE CASCADE ON DELETE CASCADE";
 
@@ -126,6 +128,10 @@ const std::vector<Table>& project_tables() {
       table<Barrier>("barriers", "Walls, kerbs and other things roots meet", kOwnId),
       table<Surface>("ground", "Ground that is surfaced today", kOwnId),
       table<Soil>("soils", "Soil of the site"),
+      table<SoilLayerRow>("soil_layers", "Layers of the soil, from the top down"),
+      table<Wind>("wind", "Wind the anchorage is checked with"),
+      table<Evidence>("evidence_pits", "Ground that was opened and looked at", kOwnId),
+      table<FoundRootRow>("evidence_roots", "Roots found in the openings", kOfEvidence),
       table<SettingRow>("settings", "Title block texts and choices",
                         "UNIQUE (key), CHECK (key IS NOT NULL)"),
       table<ImportRow>("imports", "What was added, from where, by which column map"),
@@ -159,6 +165,11 @@ Frame frame_of(const ReferenceSystem& system) {
   return {number > 0 ? number : kOwnSystemNumber, metres_per(system.file_unit)};
 }
 
+Outcome make_table(Database& database, const Table& table, const Frame& frame) {
+  ROOTSTEAD_CHECK(database.run(create_command(table).c_str()));
+  return register_table(database, table, frame);
+}
+
 Outcome make_geopackage(Database& database, const ReferenceSystem& system,
                         const std::vector<Table>& tables) {
   const auto definition = spatial_reference(system.code);
@@ -174,10 +185,7 @@ Outcome make_geopackage(Database& database, const ReferenceSystem& system,
   ROOTSTEAD_CHECK(database.run(kGeoPackageTables));
   ROOTSTEAD_CHECK(add_system(database, 4326, {"EPSG:4326", "WGS 84", {}, {}, {}}, *degrees));
   ROOTSTEAD_CHECK(add_system(database, frame.srs_id, system, *definition));
-  for (const Table& table : tables) {
-    ROOTSTEAD_CHECK(database.run(create_command(table).c_str()));
-    ROOTSTEAD_CHECK(register_table(database, table, frame));
-  }
+  for (const Table& table : tables) ROOTSTEAD_CHECK(make_table(database, table, frame));
   return add_layer_styles(database);
 }
 

@@ -9,10 +9,6 @@
 
 namespace rootstead::io {
 
-// A change that older programs would misread makes a new version; a new table or column does not.
-inline constexpr int kOldestReadable = 1;
-inline constexpr int kCurrent = 1;
-
 // "GPKG" as the application id, and GeoPackage 1.3.0 as the user version (OGC 12-128r17).
 inline constexpr int kGeoPackageId = 0x47504B47;
 inline constexpr int kGeoPackageVersion = 10300;
@@ -36,6 +32,9 @@ Frame frame_of(const ReferenceSystem& system);
 // Makes an empty database a GeoPackage with these tables.
 Outcome make_geopackage(Database& database, const ReferenceSystem& system,
                         const std::vector<Table>& tables);
+
+// Makes one of these tables in a GeoPackage.
+Outcome make_table(Database& database, const Table& table, const Frame& frame);
 
 // Refuses every change and removal of rows of the journal.
 Outcome guard_journal(Database& database);

@@ -3,7 +3,7 @@
 #include <array>
 #include <utility>
 
-#include "io/project_schema.hpp"
+#include "io/project_format.hpp"
 #include "io/records.hpp"
 #include "io/stored_table.hpp"
 
@@ -63,7 +63,7 @@ Outcome write_settings(const Database& database, const ProjectSettings& settings
 }
 
 Outcome write_file_settings(const Database& database, const ReferenceSystem& system) {
-  return insert(database, {{"file.format_version", std::to_string(kCurrent)},
+  return insert(database, {{"file.format_version", std::to_string(kCurrentFormat)},
                            {"file.system", system.code},
                            {"file.system_name", system.name},
                            {"file.system_datum", system.datum},

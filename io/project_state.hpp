@@ -18,4 +18,7 @@ struct Project::State {
   std::optional<std::int64_t> seen;
 };
 
+// The soil with its layers.
+Outcome read_soil(const Project::State& state, Soil& soil);
+
 }  // namespace rootstead::io

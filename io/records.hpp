@@ -25,6 +25,18 @@ struct BorePitRow {
   MultiPolygon area;
 };
 
+// A root that was found, in the order in which it was written down.
+struct FoundRootRow {
+  std::string evidence;
+  std::int64_t number = 1;
+  FoundRoot root;
+};
+
+struct SoilLayerRow {
+  std::int64_t number = 1;  // from the top down
+  SoilLayer layer;
+};
+
 // "T may be const": one description serves reading and writing.
 template <class T, class Record>
 concept Is = std::same_as<std::remove_const_t<T>, Record>;
@@ -117,13 +129,55 @@ void describe(Is<Soil> auto& soil, auto&& visit) {
   visit("texture", soil.texture);
   visit("drainage", soil.drainage);
   visit("rooting_depth", soil.rooting_depth);
+  visit("water_table", soil.water_table);
   visit("compacted", soil.compacted);
   visit("notes", soil.notes);
+}
+
+void describe(Is<SoilLayerRow> auto& row, auto&& visit) {
+  visit("number", row.number);
+  visit("bottom", row.layer.bottom);
+  visit("texture", row.layer.texture);
+  visit("bulk_density", row.layer.bulk_density);
+  visit("air_filled", row.layer.air_filled);
+  visit("resistance", row.layer.resistance);
+}
+
+void describe(Is<Wind> auto& wind, auto&& visit) {
+  visit("standard", wind.standard);
+  visit("basic_speed", wind.basic_speed);
+  visit("terrain", wind.terrain);
+  visit("return_years", wind.return_years);
+  visit("elevation", wind.elevation);
+}
+
+void describe(Is<Evidence> auto& evidence, auto&& visit) {
+  visit("geom", evidence.shape);
+  visit("id", evidence.id);
+  visit("kind", evidence.kind);
+  visit("tree_id", evidence.tree);
+  visit("width", evidence.width);
+  visit("depth", evidence.depth);
+  visit("counted_from", evidence.counted_from);
+  visit("date", evidence.date);
+  visit("seen_by", evidence.seen_by);
+  visit("notes", evidence.notes);
+  visit("origin", evidence.origin);
+}
+
+void describe(Is<FoundRootRow> auto& row, auto&& visit) {
+  visit("geom", row.root.at);
+  visit("evidence_id", row.evidence);
+  visit("number", row.number);
+  visit("diameter", row.root.diameter);
+  visit("depth", row.root.depth);
+  visit("alive", row.root.alive);
 }
 
 struct ImportRow {
   std::string when, source, kind, mapping;
   std::int64_t rows_read = 0, trees = 0, works = 0, barriers = 0, surfaces = 0, problems = 0;
+  std::int64_t openings = 0, soil_layers = 0;
 };
 
 void describe(Is<ImportRow> auto& row, auto&& visit) {
@@ -137,6 +191,8 @@ void describe(Is<ImportRow> auto& row, auto&& visit) {
   visit("barriers", row.barriers);
   visit("surfaces", row.surfaces);
   visit("problems", row.problems);
+  visit("openings", row.openings);
+  visit("soil_layers", row.soil_layers);
 }
 
 struct ProblemRow {

@@ -184,4 +184,10 @@ void Taker::take(MultiPolygon& v) {
   v = std::move(shape.areas);
 }
 
+void Taker::take(std::optional<Point>& v) {
+  Shape shape;
+  take(shape);
+  v = shape.points.empty() ? std::nullopt : std::optional(shape.points.front());
+}
+
 }  // namespace rootstead::io

@@ -142,6 +142,7 @@ class Taker {
   }
   void take(Shape& v);
   void take(MultiPolygon& v);
+  void take(std::optional<Point>& v);
   template <class Word>
   requires std::is_enum_v<Word>
   void take(Word& v) {

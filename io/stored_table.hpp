@@ -48,12 +48,16 @@ class Inserter {
   Putter putter_;
 };
 
-// All records of a table, in the order in which they were added.
+// Names of the columns of a table; none where there is no such table.
+Result<std::vector<std::string>> columns_in(const Database& database, const std::string& table);
+bool contains(const std::vector<std::string>& names, const std::string& name);
+
+// All records of a table, in the order in which they were added, as one SELECT of `columns` gives
+// them: names, or what stands for them.
 template <class Record>
-Result<std::vector<Record>> read_all(const Database& database, const std::string& table,
-                                     const Frame& frame) {
-  Statement rows(database,
-                 "SELECT " + names_of(columns_of<Record>()) + " FROM " + table + " ORDER BY fid");
+Result<std::vector<Record>> read_as(const Database& database, const std::string& table,
+                                    const std::string& columns, const Frame& frame) {
+  Statement rows(database, "SELECT " + columns + " FROM " + table + " ORDER BY fid");
   Taker taker(rows, database, frame, table);
   std::vector<Record> records;
   while (true) {
@@ -61,6 +65,26 @@ Result<std::vector<Record>> read_all(const Database& database, const std::string
     if (!more) return records;
     describe(records.emplace_back(), taker);
   }
+}
+
+// Of a table that every project has.
+template <class Record>
+Result<std::vector<Record>> read_all(const Database& database, const std::string& table,
+                                     const Frame& frame) {
+  return read_as<Record>(database, table, names_of(columns_of<Record>()), frame);
+}
+
+// Of a table that a project of an older format may lack, or whose later columns it may lack: there
+// is then nothing in them.
+template <class Record>
+Result<std::vector<Record>> read_if_there(const Database& database, const std::string& table,
+                                          const Frame& frame) {
+  ROOTSTEAD_TRY(const auto there, columns_in(database, table));
+  if (there.empty()) return std::vector<Record>{};
+  std::vector<std::string> columns;
+  for (const Column& column : columns_of<Record>())
+    columns.push_back(contains(there, column.name) ? column.name : "NULL");
+  return read_as<Record>(database, table, joined(columns, ", "), frame);
 }
 
 }  // namespace rootstead::io

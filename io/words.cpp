@@ -7,13 +7,6 @@ namespace {
 
 constexpr Words<UnitSystem, 2> kUnits{
     {{UnitSystem::metric, "metric"}, {UnitSystem::us_customary, "us"}}};
-constexpr Words<SoilTexture, 5> kTextures{{{SoilTexture::unknown, "unknown"},
-                                           {SoilTexture::sand, "sand"},
-                                           {SoilTexture::loam, "loam"},
-                                           {SoilTexture::silt, "silt"},
-                                           {SoilTexture::clay, "clay"}}};
-constexpr Words<Drainage, 3> kDrainages{
-    {{Drainage::unknown, "unknown"}, {Drainage::free, "free"}, {Drainage::poor, "poor"}}};
 constexpr Words<Stem::Read, 2> kReads{
     {{Stem::Read::diameter, "diameter"}, {Stem::Read::girth, "girth"}}};
 
@@ -28,12 +21,6 @@ bool assign(Word& out, std::optional<Word> found) {
 std::string_view to_text(UnitSystem units) {
   return word_for(kUnits, units);
 }
-std::string_view to_text(SoilTexture texture) {
-  return word_for(kTextures, texture);
-}
-std::string_view to_text(Drainage drainage) {
-  return word_for(kDrainages, drainage);
-}
 std::string_view to_text(Stem::Read what) {
   return word_for(kReads, what);
 }
@@ -42,10 +29,10 @@ bool read_word(std::string_view word, UnitSystem& out) {
   return assign(out, value_for(kUnits, word));
 }
 bool read_word(std::string_view word, SoilTexture& out) {
-  return assign(out, value_for(kTextures, word));
+  return assign(out, soil_texture_from(word));
 }
 bool read_word(std::string_view word, Drainage& out) {
-  return assign(out, value_for(kDrainages, word));
+  return assign(out, drainage_from(word));
 }
 bool read_word(std::string_view word, Stem::Read& out) {
   return assign(out, value_for(kReads, word));
@@ -73,6 +60,12 @@ bool read_word(std::string_view word, DigMethod& out) {
 }
 bool read_word(std::string_view word, BarrierKind& out) {
   return assign(out, barrier_kind_from(word));
+}
+bool read_word(std::string_view word, EvidenceKind& out) {
+  return assign(out, evidence_kind_from(word));
+}
+bool read_word(std::string_view word, Wind::Standard& out) {
+  return assign(out, wind_standard_from(word));
 }
 
 }  // namespace rootstead::io

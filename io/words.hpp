@@ -8,10 +8,8 @@
 
 namespace rootstead::io {
 
-std::string_view to_text(UnitSystem units);     // "metric", "us"
-std::string_view to_text(SoilTexture texture);  // "unknown", "sand", "loam", "silt", "clay"
-std::string_view to_text(Drainage drainage);    // "unknown", "free", "poor"
-std::string_view to_text(Stem::Read read);      // "diameter", "girth"
+std::string_view to_text(UnitSystem units);  // "metric", "us"
+std::string_view to_text(Stem::Read read);   // "diameter", "girth"
 
 // The word of any of our enumerations, in this namespace or the engine's.
 template <class Word>
@@ -34,5 +32,7 @@ bool read_word(std::string_view word, WorkKind& out);
 bool read_word(std::string_view word, WorkState& out);
 bool read_word(std::string_view word, DigMethod& out);
 bool read_word(std::string_view word, BarrierKind& out);
+bool read_word(std::string_view word, EvidenceKind& out);
+bool read_word(std::string_view word, Wind::Standard& out);
 
 }  // namespace rootstead::io

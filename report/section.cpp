@@ -143,7 +143,7 @@ std::optional<Section> make_section(const Plan& plan, const TreeAssessment& asse
 
 std::vector<RootDot> root_dots(const Plan& plan, const Tree& tree, const Section& s, int count) {
   std::vector<RootDot> dots;
-  const auto model = first_estimate(tree, *plan.site, *plan.tables);
+  const auto model = root_model(tree, *plan.site, *plan.tables);
   if (!model) return dots;
   constexpr int kAlong = 120, kDown = 16;
   const double dx = (s.back + s.ahead) / kAlong, dz = s.deepest / kDown;

@@ -3,9 +3,10 @@
 #include <algorithm>
 #include <atomic>
 #include <mutex>
+#include <numeric>
 #include <thread>
 
-#include "engine/assess/tree_assessor.hpp"
+#include "engine/assess/assess_trees.hpp"
 #include "engine/base/text.hpp"
 
 namespace rootstead {
@@ -28,8 +29,10 @@ Result<std::vector<const ZoneRule*>> rules_named(const std::vector<std::string>&
   return rules;
 }
 
-Result<std::vector<const ZoneRule*>> rules_of(const Site& site, const Tables& tables,
-                                              std::vector<Problem>& problems) {
+}  // namespace
+
+Result<std::vector<const ZoneRule*>> rules_to_apply(const Site& site, const Tables& tables,
+                                                    std::vector<Problem>& problems) {
   if (!site.settings.rules.empty()) return rules_named(site.settings.rules, tables);
   Problem problem;
   problem.code = NoteCode::rule_chosen_by_default;
@@ -39,6 +42,8 @@ Result<std::vector<const ZoneRule*>> rules_of(const Site& site, const Tables& ta
   problems.push_back(std::move(problem));
   return rules_named({std::string(kDefaultRule)}, tables);
 }
+
+namespace {
 
 int thread_count(const AssessOptions& options, std::size_t trees) {
   const int wanted = options.threads > 0
@@ -55,9 +60,12 @@ void add(StageTimes& sum, const StageTimes& part) {
   sum.verdicts += part.verdicts;
 }
 
+}  // namespace
+
 // Every tree by whichever thread is free. Each result has its own place and depends on nothing but
 // its tree, so the number of threads changes nothing.
-void assess_trees(const Site& site, const TreeAssessor& assessor, const AssessOptions& options,
+void assess_trees(const Site& site, const std::vector<std::size_t>& which,
+                  const TreeAssessor& assessor, const AssessOptions& options,
                   Assessment& assessment) {
   assessment.trees.resize(site.trees.size());
   std::atomic<std::size_t> next = 0;
@@ -65,38 +73,46 @@ void assess_trees(const Site& site, const TreeAssessor& assessor, const AssessOp
   std::mutex shared;
   const auto work = [&] {
     StageTimes times;
-    for (std::size_t i = next++; i < site.trees.size(); i = next++) {
-      assessment.trees[i] = assessor.assess(site.trees[i], times);
+    for (std::size_t i = next++; i < which.size(); i = next++) {
+      assessment.trees[which[i]] = assessor.assess(site.trees[which[i]], times);
       if (!options.progress) continue;
       const std::lock_guard lock(shared);
-      options.progress(++done, site.trees.size());
+      options.progress(++done, which.size());
     }
     const std::lock_guard lock(shared);
     add(assessment.times, times);
   };
   std::vector<std::thread> helpers;
-  for (int i = 1; i < thread_count(options, site.trees.size()); ++i) helpers.emplace_back(work);
+  for (int i = 1; i < thread_count(options, which.size()); ++i) helpers.emplace_back(work);
   work();
   for (std::thread& helper : helpers) helper.join();
 }
 
-}  // namespace
-
-Result<Assessment> assess(const Site& site, const Tables& tables, const AssessOptions& options) {
+Result<Assessment> empty_assessment(const Site& site, const Tables& tables,
+                                    const AssessOptions& options) {
   if (site.trees.empty()) {
     return Error{Code::missing_measurement, "project", "it has no trees",
                  "add a tree survey before assessing"};
   }
   Assessment assessment;
   assessment.problems = problems_of(site);
-  ROOTSTEAD_TRY(const auto rules, rules_of(site, tables, assessment.problems));
   assessment.cautions = cautions();
   assessment.data_version = tables.version;
   assessment.simulation = options.simulation;
+  return assessment;
+}
+
+Result<Assessment> assess(const Site& site, const Tables& tables, const AssessOptions& options) {
+  ROOTSTEAD_TRY(Assessment assessment, empty_assessment(site, tables, options));
+  ROOTSTEAD_TRY(const auto rules, rules_to_apply(site, tables, assessment.problems));
   Stopwatch watch(options.clock);
   const WorkMap works(site);
   watch.lap(assessment.times.works);
-  assess_trees(site, TreeAssessor(site, tables, works, rules, options), options, assessment);
+  RootModels models(site, tables, RootModels::Keep::none);
+  const TreeAssessor assessor(site, tables, works, rules, options, models);
+  std::vector<std::size_t> all(site.trees.size());
+  std::iota(all.begin(), all.end(), 0U);
+  assess_trees(site, all, assessor, options, assessment);
   return assessment;
 }
 

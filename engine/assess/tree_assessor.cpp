@@ -12,7 +12,7 @@ namespace {
 // the extent passes that in fewer than one draw in ten, so that nothing farther away moves low,
 // best or high off zero (a test watches it). Works are then taken in from farther out. Our choice.
 constexpr double kExtentsToMatter = 1.75;
-constexpr double kExtentsSearched = 2.5;
+constexpr double kExtentsSearched = 2;
 // Cuts are looked for out to this many stem diameters, and at least this far: at ten diameters a
 // severed root holds as if it were whole (docs/methods/anchorage.md). Our choice.
 constexpr double kDiametersSearched = 10;
@@ -21,6 +21,10 @@ constexpr Length kLeastCutSearch = Length::metres(3);
 Length trunk_diameter(const Tree& tree) {
   const auto diameter = combined_diameter(tree, {});
   return diameter.ok() ? *diameter : Length();
+}
+
+Length cut_search(const Tree& tree) {
+  return std::max(trunk_diameter(tree) * kDiametersSearched, kLeastCutSearch);
 }
 
 bool any_within(const std::vector<GroundTaking>& takings, const Tree& tree, Length reach) {
@@ -43,8 +47,14 @@ void Stopwatch::lap(double& stage) {
 }
 
 TreeAssessor::TreeAssessor(const Site& site, const Tables& tables, const WorkMap& works,
-                           std::vector<const ZoneRule*> rules, const AssessOptions& options)
-    : site_(site), tables_(tables), works_(works), rules_(std::move(rules)), options_(options) {}
+                           std::vector<const ZoneRule*> rules, const AssessOptions& options,
+                           RootModels& models)
+    : site_(site),
+      tables_(tables),
+      works_(works),
+      rules_(std::move(rules)),
+      options_(options),
+      models_(models) {}
 
 TreeAssessment TreeAssessor::assess(const Tree& tree, StageTimes& times) const {
   Stopwatch watch(options_.clock);
@@ -91,22 +101,49 @@ void TreeAssessor::add_losses(const Tree& tree, TreeAssessment& result) const {
 
 // A tree with no work in reach loses nothing, and that needs no simulation.
 void TreeAssessor::add_roots(const Tree& tree, TreeAssessment& result) const {
-  const auto model = first_estimate(tree, site_, tables_);
-  if (!model.ok()) return;
-  const double extent = (*model)->estimate({options_.simulation.seed, 0}).extent_m.best;
-  const auto takings = takings_near(tree, Length::metres(extent * kExtentsSearched), works_);
-  if (!any_within(takings, tree, Length::metres(extent * kExtentsToMatter))) {
+  const auto model = models_.of(tree);
+  if (!model) return;
+  const Length extent = model->likely_extent();
+  const auto takings = takings_near(tree, extent * kExtentsSearched, works_);
+  if (!any_within(takings, tree, extent * kExtentsToMatter)) {
     result.roots.emplace();
     return;
   }
-  result.roots = (*model)->loss(takings, options_.simulation);
-  result.estimate = (*model)->estimate(options_.simulation);
+  result.roots = model->loss(takings, options_.simulation);
+  result.estimate = model->estimate(options_.simulation);
 }
 
 void TreeAssessor::add_anchorage(const Tree& tree, TreeAssessment& result) const {
-  const Length reach = std::max(trunk_diameter(tree) * kDiametersSearched, kLeastCutSearch);
+  const Length reach = cut_search(tree);
   auto kept = anchorage_of(tree, cuts_near(tree, reach, works_), tables_, site_.soil);
   if (kept.ok()) result.anchorage = std::move(kept).value();
+}
+
+// A limit of distance may look beyond the zone it belongs to, counted from the bark.
+Length TreeAssessor::search_of(const Zone& zone, const Tree& tree) const {
+  using Measure = LimitDefinition::Measure;
+  Length search = zone.reach;
+  for (const ZoneRule* rule : rules_) {
+    if (rule->id != zone.rule) continue;
+    for (const LimitDefinition& limit : rule->limits) {
+      const Length from = trunk_diameter(tree);
+      if (limit.measure == Measure::nearest_approach)
+        search = std::max(search, from + zone.radius * std::max(limit.threshold, 1.0));
+      if (limit.measure == Measure::nearest_distance)
+        search = std::max(search, from + limit.depth.length());
+    }
+  }
+  return search;
+}
+
+Length TreeAssessor::reach(const Tree& tree, const TreeAssessment& assessed) const {
+  if (!tree.position) return {};
+  Length reach = cut_search(tree);
+  if (const auto model = models_.of(tree))
+    reach = std::max(reach, model->likely_extent() * kExtentsSearched);
+  for (const ZoneAssessment& one : assessed.zones)
+    reach = std::max(reach, search_of(one.zone, tree));
+  return reach;
 }
 
 void TreeAssessor::add_verdict(const Tree& tree, TreeAssessment& result) const {

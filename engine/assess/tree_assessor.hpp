@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/assess/assess.hpp"
+#include "engine/assess/root_models.hpp"
 
 namespace rootstead {
 
@@ -23,11 +24,16 @@ class TreeAssessor {
  public:
   // All must outlive the assessor.
   TreeAssessor(const Site& site, const Tables& tables, const WorkMap& works,
-               std::vector<const ZoneRule*> rules, const AssessOptions& options);
+               std::vector<const ZoneRule*> rules, const AssessOptions& options,
+               RootModels& models);
 
   TreeAssessment assess(const Tree& tree, StageTimes& times) const;
 
+  // No work farther from the stem than this changes what was assessed.
+  Length reach(const Tree& tree, const TreeAssessment& assessed) const;
+
  private:
+  Length search_of(const Zone& zone, const Tree& tree) const;
   std::vector<Zone> zones(const Tree& tree, const ZoneRule& rule, TreeAssessment& result) const;
   void add_losses(const Tree& tree, TreeAssessment& result) const;
   void add_roots(const Tree& tree, TreeAssessment& result) const;
@@ -40,6 +46,7 @@ class TreeAssessor {
   const WorkMap& works_;
   std::vector<const ZoneRule*> rules_;
   const AssessOptions& options_;
+  RootModels& models_;
 };
 
 // The cuts the anchorage model is shown: new works that sever and, where there is any, existing

@@ -28,6 +28,8 @@ enum class NoteCode : std::uint16_t {
   tree_dead = 116,
   crown_doubtful = 117,
   form_unknown = 118,
+  height_filled = 119,
+  density_filled = 120,
   // reading a source
   value_unreadable = 140,
   word_unknown = 141,
@@ -56,6 +58,10 @@ enum class NoteCode : std::uint16_t {
   depth_assumed = 305,
   architecture_assumed = 306,
   tolerance_assumed = 307,
+  root_estimate = 308,
+  hindered_roots = 309,
+  evidence_used = 310,
+  evidence_not_used = 311,
   // works
   width_assumed = 400,
   existing_work_near = 401,

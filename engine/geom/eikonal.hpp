@@ -7,6 +7,7 @@
 // (sweeping).
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "engine/geom/plan_grid.hpp"
@@ -15,7 +16,8 @@ namespace rootstead {
 
 class TravelMap {
  public:
-  TravelMap(PlanGrid grid, std::vector<double> time);
+  // `source`: where all travel began, if it began in one place.
+  TravelMap(PlanGrid grid, std::vector<double> time, std::optional<Point> source = {});
 
   const PlanGrid& grid() const { return grid_; }
   const std::vector<double>& times() const { return time_; }  // of cell centres
@@ -26,9 +28,12 @@ class TravelMap {
   Line way_back(const Point& from) const;
 
  private:
+  double time_in(int column, int row) const;  // infinite outside
+  double straight(const Point& point) const;  // from the source; 0 where there is none
+
   PlanGrid grid_;
   std::vector<double> time_;
-  Point source_;
+  std::optional<Point> source_;
 };
 
 // A place where travel begins with a time already spent.

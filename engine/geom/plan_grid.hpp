@@ -2,7 +2,9 @@
 // east; values on it lie in one vector, row after row. And how polygons lie on it.
 #pragma once
 
+#include <cmath>
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "engine/geom/shapes.hpp"
@@ -26,6 +28,13 @@ struct PlanGrid {
   }
   Point centre(int column, int row) const {
     return {corner.x + (column + 0.5) * cell, corner.y + (row + 0.5) * cell};
+  }
+  // The cell a point lies in, nothing outside the grid.
+  std::optional<std::size_t> index_at(const Point& point) const {
+    const double column = std::floor((point.x - corner.x) / cell);
+    const double row = std::floor((point.y - corner.y) / cell);
+    if (!(column >= 0 && row >= 0 && column < columns && row < rows)) return std::nullopt;
+    return index(static_cast<int>(column), static_cast<int>(row));
   }
 };
 

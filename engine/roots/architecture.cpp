@@ -73,7 +73,7 @@ std::string_view to_text(RootKind kind) {
 Result<RootSystem> grow_roots(const Tree& tree, const Site& site, const Tables& tables,
                               std::uint64_t seed, Length thinnest) {
   // The same refusals as the estimate of fine roots.
-  ROOTSTEAD_CHECK(first_estimate(tree, site, tables));
+  ROOTSTEAD_CHECK(root_model(tree, site, tables));
   const Species* species = tables.species_of(tree.botanical_name);
   const auto diameter = combined_diameter(tree, {});
   const Point stem = tree.position->at;

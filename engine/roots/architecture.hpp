@@ -45,7 +45,7 @@ struct RootSystem {
 // (thick_roots.hpp), lie as deep, and spread over the sectors of one draw; they turn along the
 // walls of `site` and end where two walls meet. A branch is at most 0.54 as thick as its parent, so
 // that all cross-sections after a fork are 1 to 1.3 of that before. Nothing thinner than `thinnest`
-// is followed (of palms, all are). Fails as first_estimate does.
+// is followed (of palms, all are). Fails as root_model does.
 Result<RootSystem> grow_roots(const Tree& tree, const Site& site, const Tables& tables,
                               std::uint64_t seed, Length thinnest = Length::millimetres(5));
 

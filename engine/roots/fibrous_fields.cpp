@@ -4,6 +4,7 @@
 
 #include "engine/base/text.hpp"
 #include "engine/roots/field_source.hpp"
+#include "engine/roots/soil_depth.hpp"
 #include "engine/tables/distribution.hpp"
 
 namespace rootstead {
@@ -23,6 +24,7 @@ class FibrousFields final : public FieldSource {
 
   RootField central() const override;
   RootField draw(RandomStream& random) const override;
+  std::vector<std::string> input_ids() const override;
   std::vector<Figure> figures() const override;
   std::vector<Note> notes() const override;
 
@@ -37,6 +39,7 @@ class FibrousFields final : public FieldSource {
   std::optional<double> species_top_share_;
   const Soil& soil_;
   const Tables& tables_;
+  std::vector<DepthStep> steps_;
   FibrousConstants constants_;
 };
 
@@ -48,7 +51,8 @@ FibrousFields::FibrousFields(const Tree& tree, std::optional<Length> diameter,
           (diameter ? diameter->metres() : tables.parameter("palms.trunk_diameter").best) / 2),
       species_top_share_(species ? species->palm_top_share : std::nullopt),
       soil_(soil),
-      tables_(tables) {
+      tables_(tables),
+      steps_(depth_steps(soil, tables)) {
   const auto spread = [&](std::string_view id) { return distribution_of(tables, id); };
   constants_ = {spread(reach_id()),
                 spread("palms.near_share"),
@@ -68,7 +72,7 @@ bool FibrousFields::large() const {
 
 DepthLaw FibrousFields::depth(double top_share, double limit) const {
   const double clamped = std::clamp(top_share, kLowestTopShare, kHighestTopShare);
-  return {beta_of_top_share(clamped), 0, rootstead::depth_limit(limit, soil_)};
+  return {beta_of_top_share(clamped), 0, rootstead::depth_limit(limit, soil_, tables_), steps_};
 }
 
 RootField FibrousFields::central() const {
@@ -93,10 +97,23 @@ RootField FibrousFields::draw(RandomStream& random) const {
   const double top_share = species_top_share_.value_or(c.top_share.best()) + scatter;
   RootField field;
   field.spread = FibrousSpread{face, face + reach, near_share, near_length, far_length};
-  field.depth = depth(top_share, c.depth_limit.draw(random));
+  const double deepest = c.depth_limit.draw(random);
+  field.depth = depth(top_share, deepest);
   field.sectors = draw_sectors(c.sector_variation, random);
   field.pressing = draw_pressing(random);
+  field.leak = draw_pressing(random);
+  field.inputs = {reach, near_share, near_length, far_length, top_share, deepest, 0};
   return field;
+}
+
+std::vector<std::string> FibrousFields::input_ids() const {
+  return {std::string(reach_id()),
+          "palms.near_share",
+          "palms.near_length",
+          "palms.far_length",
+          "palms.top_share",
+          "palms.depth_limit",
+          ""};
 }
 
 std::vector<Figure> FibrousFields::figures() const {

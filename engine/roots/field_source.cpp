@@ -8,6 +8,7 @@
 namespace rootstead {
 namespace {
 
+constexpr double kLeastDepth = 0.10;  // m: even over rock or water some soil is rooted
 constexpr double kNinetiethPercentile = 1.2815515655446004;  // of the standard normal
 
 // Wilson & Hilferty 1931: a gamma number from a normal one, good to a few thousandths for a
@@ -19,9 +20,14 @@ double gamma_of_mean_one(double variation, double z) {
 
 }  // namespace
 
-double depth_limit(double limit, const Soil& soil) {
-  if (!soil.rooting_depth) return limit;
-  return std::min(limit, soil.rooting_depth->length().metres());
+double depth_limit(double limit, const Soil& soil, const Tables& tables) {
+  double deepest = limit;
+  if (soil.rooting_depth) deepest = std::min(deepest, soil.rooting_depth->length().metres());
+  if (soil.water_table) {
+    const double wet = tables.parameter("roots.dry_above_water_table").best;
+    deepest = std::min(deepest, soil.water_table->length().metres() - wet);
+  }
+  return std::max(deepest, kLeastDepth);
 }
 
 double soil_factor(const Soil& soil, const Tables& tables) {
@@ -37,7 +43,7 @@ std::vector<Note> soil_notes(const Tree& tree, const Soil& soil) {
   if (soil.texture == SoilTexture::unknown && soil.drainage == Drainage::unknown)
     notes.push_back({NoteCode::depth_assumed, tree.label(),
                      "the soil is not recorded: roots are drawn for a deep loam that drains"});
-  if (!soil.rooting_depth)
+  if (!soil.rooting_depth && !soil.water_table)
     notes.push_back({NoteCode::depth_assumed, tree.label(),
                      "no rooting depth (rock, pan or water table) is recorded: the general limit "
                      "of the depth law is used"});

@@ -23,6 +23,8 @@ class FieldSource {
   virtual RootField central() const = 0;
   // Takes the same number of numbers from the stream every time.
   virtual RootField draw(RandomStream& random) const = 0;
+  // Ids of the parameters behind RootField::inputs, in its order.
+  virtual std::vector<std::string> input_ids() const = 0;
 
   // The trail: how far, how it thins out, how deep; values are those of central().
   virtual std::vector<Figure> figures() const = 0;
@@ -39,9 +41,9 @@ std::unique_ptr<FieldSource> fibrous_fields(const Tree& tree, std::optional<Leng
                                             const Tables& tables);
 
 // Shared by both.
-// Depth below which no roots are expected: the measured rooting depth where it is less than the
-// law's own limit.
-double depth_limit(double limit, const Soil& soil);
+// Depth below which no roots are expected: the measured rooting depth, or what is wet below the
+// water table, where that is less than the law's own limit.
+double depth_limit(double limit, const Soil& soil, const Tables& tables);
 // Factor on the extent for sand, or wet or compacted ground.
 double soil_factor(const Soil& soil, const Tables& tables);
 std::vector<Note> soil_notes(const Tree& tree, const Soil& soil);

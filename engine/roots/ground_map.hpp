@@ -18,12 +18,14 @@ struct GroundLayer {
   double top = 0, bottom = 0;   // m below ground; the last bottom is infinite
   std::vector<double> speed;    // 0: nothing passes; 1: open ground
   std::vector<double> rooting;  // 0 to 1: density of roots beside that in open ground
+  double climb = 0;             // metres of open ground spent in coming up from the layer below
 };
 
 struct GroundMap {
   PlanGrid grid;
-  std::vector<GroundLayer> layers;                // from the top down, at least one
-  std::vector<std::string> barriers;              // ids and names of what was met, for the trail
+  std::vector<GroundLayer> layers;    // from the top down, at least one
+  std::vector<std::string> barriers;  // ids and names of what was met, for the trail
+  bool stem_covered = false;  // drawn in paving or a building: an opening round it is assumed
   bool open() const { return barriers.empty(); }  // one layer, all open: nothing to solve
 };
 

@@ -8,7 +8,8 @@
 namespace rootstead {
 
 // Linear between order statistics, so a figure that rises in every draw rises in the range too.
-// Requires: values not empty. Leaves `values` sorted.
-Range range_of(std::vector<double>& values);
+// `weights` are empty (all alike) or one a value, not all nil.
+// Requires: values not empty.
+Range range_of(const std::vector<double>& values, const std::vector<double>& weights = {});
 
 }  // namespace rootstead

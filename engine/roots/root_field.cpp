@@ -61,16 +61,31 @@ double density(const RadialSpread& spread, double r) {
   return std::visit([r](const auto& s) { return s.density(r); }, spread);
 }
 
-DepthLaw::Profile::Profile(double beta, double limit)
-    : log_beta_(kCentimetresPerMetre * std::log(beta)), limit_(limit) {
-  const bool even = std::abs(log_beta_) < kEvenBelow;
-  scale_ = even ? 0 : 1 / std::expm1(limit_ * log_beta_);
+DepthLaw::Profile::Profile(double beta, double limit, const std::vector<DepthStep>& steps)
+    : log_beta_(kCentimetresPerMetre * std::log(beta)), limit_(limit), scale_(0), steps_(steps) {
+  scale_ = 1 / weighted_above(limit_);
+}
+
+double DepthLaw::Profile::amount_above(double depth) const {
+  return std::abs(log_beta_) < kEvenBelow ? depth : -std::expm1(depth * log_beta_);
+}
+
+double DepthLaw::Profile::weighted_above(double depth) const {
+  if (steps_.empty()) return amount_above(depth);
+  double sum = 0, top = 0;
+  for (std::size_t i = 0; i < steps_.size() && top < depth; ++i) {
+    const bool last = i + 1 == steps_.size();
+    const double bottom = last ? depth : std::min(depth, steps_[i].bottom);
+    sum += steps_[i].weight * (amount_above(bottom) - amount_above(top));
+    top = bottom;
+  }
+  return sum;
 }
 
 double DepthLaw::Profile::share_above(double depth) const {
   if (depth <= 0) return 0;
   if (depth >= limit_) return 1;
-  return scale_ == 0 ? depth / limit_ : std::expm1(depth * log_beta_) * scale_;
+  return weighted_above(depth) * scale_;
 }
 
 double beta_of_top_share(double top_share) {

@@ -6,6 +6,7 @@
 
 #include <array>
 #include <variant>
+#include <vector>
 
 #include "engine/base/quantity.hpp"
 
@@ -40,24 +41,35 @@ double extent_of(const RadialSpread& spread);
 double share_within(const RadialSpread& spread, double r);
 double density(const RadialSpread& spread, double r);
 
+// A layer of soil: down to `bottom` metres roots are `weight` times as dense as in good ground.
+struct DepthStep {
+  double bottom = 0;
+  double weight = 1;
+};
+
 // Share of roots above a depth: (1 - b^d) / (1 - b^limit), d in centimetres,
 // b = beta - outer_shift * r / extent: outer roots lie shallower. Beta 1 means evenly spread.
+// Where the soil has layers, the density of each is weighted and the whole is 1 again.
 struct DepthLaw {
   double beta = 0.966;
   double outer_shift = 0.010;
-  double limit = 1.5;  // metres; no roots below
+  double limit = 1.5;                 // metres; no roots below
+  std::vector<DepthStep> steps = {};  // from the top down; below the last, the weight is its own
 
-  // The law at one distance, for many depths.
+  // The law at one distance, for many depths. Must not outlive the law.
   class Profile {
    public:
-    Profile(double beta, double limit);
+    Profile(double beta, double limit, const std::vector<DepthStep>& steps);
     double share_above(double depth) const;
 
    private:
+    double amount_above(double depth) const;  // of the law without layers, limit not applied
+    double weighted_above(double depth) const;
     double log_beta_, limit_, scale_;
+    const std::vector<DepthStep>& steps_;
   };
   Profile at(double relative_distance) const {
-    return {beta - outer_shift * relative_distance, limit};
+    return {beta - outer_shift * relative_distance, limit, steps};
   }
   double share_above(double depth, double relative_distance) const {
     return at(relative_distance).share_above(depth);
@@ -77,11 +89,17 @@ inline constexpr Sectors kEvenSectors = {1, 1, 1, 1, 1, 1, 1, 1};
 // The weights of the eight values at an azimuth; they add up to 1.
 Sectors sector_weights(Angle azimuth);
 
+// The constants a field was drawn with, in the order of FieldSource::input_ids(): what a range is
+// traced back to.
+inline constexpr int kFieldInputs = 7;
+
 struct RootField {
   RadialSpread spread;
   DepthLaw depth;
   Sectors sectors = kEvenSectors;
   double pressing = 0;  // -1 ... 1: where in its range the effect of pressed ground lies
+  double leak = 0;      // -1 ... 1: the same for how easily roots pass half-open ground
+  std::array<double, kFieldInputs> inputs{};
 };
 
 }  // namespace rootstead

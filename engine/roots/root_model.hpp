@@ -1,6 +1,6 @@
-// RootModel: where one tree's roots are likely to be, as a probability. The first estimate
-// (separable, no barriers) and the full model stand behind the same interface.
-// Sources, formulas and what the model cannot know: docs/methods/roots.md.
+// RootModel: where one tree's roots are likely to be, as a probability: how they thin out with the
+// way they came, turned aside by what stands in the ground, by depth and soil, narrowed by what was
+// found on site. Sources, formulas and what the model cannot know: docs/methods/roots.md.
 #pragma once
 
 #include <memory>
@@ -29,11 +29,31 @@ struct GroundTaking {
   // presses: that share. Left out, it is looked up for the work of that id in the site: fill,
   // paving and traffic by engine/soil, any other work as working room.
   std::optional<Range> pressed_share;
+  friend bool operator==(const GroundTaking&, const GroundTaking&) = default;
+};
+
+// How much of the spread of a figure over its draws goes back to one input, and what would narrow
+// it. Shares of the variance by squared rank correlation; what they leave of 1 is interplay.
+struct Influence {
+  std::string input;    // id of a parameter, or "directions", "pressed ground", "hindrances"
+  std::string meaning;  // in words
+  double share = 0;     // of the variance, 0 to 1
+  std::string narrowed_by;
+};
+
+// The pit that is expected to narrow the loss most, of those looked at.
+struct NextPit {
+  Point at;  // centre of a square hole
+  Length side, depth;
+  double spread_left = 1;  // expected standard deviation after it, per that before
 };
 
 // Shares in [0, 1] of the absorbing (fine) roots.
 struct RootLoss {
-  Range all;  // every taking together, no double count
+  Range all;                             // every taking together, no double count
+  std::optional<Range> before_evidence;  // the same without what was found on site
+  std::vector<Influence> influences;     // largest first; empty without draws
+  std::optional<NextPit> next_pit;       // where a pit would tell anything
   struct ByWork {
     std::string work;
     Range alone;  // as if it were the only one
@@ -54,6 +74,9 @@ struct RootEstimate {
   Range share_in_top_150mm;  // of absorbing roots
   Range share_under_crown;
   double depth_beta = 0;
+  std::optional<Range> extent_before_evidence;
+  std::vector<std::string>
+      hindrances;  // what turns the roots aside: names of barriers and the like
   std::vector<Figure> figures;
   std::vector<Note> notes;
 };
@@ -62,10 +85,11 @@ class RootModel {
  public:
   virtual ~RootModel() = default;
 
-  // Same seed, same bits.
+  // Same seed, same bits. One thread at a time: a model keeps what it has prepared.
   virtual RootLoss loss(const std::vector<GroundTaking>& takings,
                         const RootSimulation& how) const = 0;
   virtual RootEstimate estimate(const RootSimulation& how) const = 0;
+  virtual Length likely_extent() const = 0;  // best guess in open ground, from the stem; quick
 
   // Best-estimate density for pictures: share of roots per square metre of plan at a point, and
   // share above a depth at that point.
@@ -75,9 +99,9 @@ class RootModel {
 
 // Palms and other monocots get their own variant; the caller need not know. Fails with
 // missing_measurement where no position or, palms apart, no stem diameter is known.
-// Requires: tree, site and tables outlive the model.
-Result<std::unique_ptr<RootModel>> first_estimate(const Tree& tree, const Site& site,
-                                                  const Tables& tables);
+// Requires: tree, site and tables outlive the model, and what stands in the ground stays as it is.
+Result<std::unique_ptr<RootModel>> root_model(const Tree& tree, const Site& site,
+                                              const Tables& tables);
 
 // A palm or other monocot by its record or by its species (may be null): either is enough, so that
 // no palm is ever scaled by its stem.

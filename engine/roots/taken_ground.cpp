@@ -1,7 +1,9 @@
 #include "engine/roots/taken_ground.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
+#include <limits>
 
 #include "engine/geom/ray.hpp"
 
@@ -30,10 +32,6 @@ double dot(const Sectors& a, const Sectors& b) {
 
 }  // namespace
 
-Angle ray_azimuth(int ray) {
-  return Angle::degrees((ray + 0.5) * 360.0 / kRays);
-}
-
 RayedTaking rayed(const Point& stem, const MultiPolygon& area, double reach) {
   RayedTaking taking;
   taking.by_ray.reserve(kRays);
@@ -42,8 +40,9 @@ RayedTaking rayed(const Point& stem, const MultiPolygon& area, double reach) {
   return taking;
 }
 
-std::vector<double> depths_of(const std::vector<RayedTaking>& takings) {
-  std::vector<double> depths = {0};
+std::vector<double> depths_of(const std::vector<RayedTaking>& takings, const Ways& ways) {
+  std::vector<double> depths = ways.boundaries();
+  depths.insert(depths.end(), {0, std::numeric_limits<double>::infinity()});
   for (const RayedTaking& taking : takings)
     if (taking.severs) depths.push_back(taking.depth);
   std::sort(depths.begin(), depths.end());
@@ -51,56 +50,113 @@ std::vector<double> depths_of(const std::vector<RayedTaking>& takings) {
   return depths;
 }
 
-TakenGround::TakenGround(const std::vector<const RayedTaking*>& takings, const Rings& rings,
-                         const std::vector<double>& depths) {
-  for (int ray = 0; ray < kRays; ++ray) {
-    const Sectors weights = sector_weights(ray_azimuth(ray));
-    for (const Stretch& stretch : stretches(takings, static_cast<std::size_t>(ray), rings.reach()))
-      add(stretch, weights, rings);
-  }
-  for (std::size_t state = 0; state < dense_.size(); ++state)
-    for (std::size_t ring = 0; ring < dense_[state].size(); ++ring)
-      if (dense_[state][ring] != Sectors{}) cells_.push_back({ring, state, dense_[state][ring]});
-  dense_.clear();
-  for (const State& state : states_) {
-    const auto found = std::lower_bound(depths.begin(), depths.end(), state.depth);
-    state_depths_.push_back(static_cast<std::size_t>(found - depths.begin()));
-  }
+namespace {
+
+bool met(const std::vector<std::uint64_t>& counted, const std::uint64_t* marked) {
+  for (std::size_t block = 0; block < counted.size(); ++block)
+    if (counted[block] & marked[block]) return true;
+  return false;
 }
 
-// The ray from the stem outward, cut wherever something changes; untouched stretches left out.
-std::vector<TakenGround::Stretch> TakenGround::stretches(
-    const std::vector<const RayedTaking*>& takings, std::size_t ray, double reach) {
+}  // namespace
+
+TakenGround::TakenGround(const std::vector<RayedTaking>& takings,
+                         const std::vector<std::size_t>& subset, const Ways& ways,
+                         const WayMarks& marks, const Rings& rings,
+                         const std::vector<double>& depths) {
+  std::vector<std::uint64_t> counted(marks.blocks, 0);
+  for (const std::size_t i : subset)
+    if (!counted.empty()) counted[i / kBitsPerBlock] |= std::uint64_t{1} << (i % kBitsPerBlock);
+  for (std::size_t l = 0; l < ways.layers().size(); ++l) {
+    const Ways::Layer& layer = ways.layers()[l];
+    for (int ray = 0; ray < kRays; ++ray) {
+      const Sectors& weights = ray_sectors(ray);
+      for (const Stretch& stretch :
+           stretches(takings, subset, static_cast<std::size_t>(ray), layer))
+        add(stretch, weights, rings);
+    }
+    for (std::size_t i = 0; i < layer.traced.size(); ++i) {
+      const std::uint64_t* severed = &marks.layers[l].severed[i * marks.blocks];
+      const std::uint64_t* pressed = &marks.layers[l].pressed[i * marks.blocks];
+      if (!met(counted, severed) && !met(counted, pressed)) continue;
+      add(layer.traced[i], state_of(takings, counted, severed, pressed, layer), rings);
+    }
+  }
+  finish(depths);
+}
+
+TakenGround TakenGround::everything(const Ways& ways, const Rings& rings,
+                                    const std::vector<double>& depths, double down_to) {
+  TakenGround all;
+  for (const Ways::Layer& layer : ways.layers()) {
+    if (layer.top >= down_to) continue;
+    const State whole{layer.top, std::min(layer.bottom, down_to), layer.bottom, {}};
+    for (int ray = 0; ray < kRays; ++ray) {
+      const double straight = layer.straight_to[static_cast<std::size_t>(ray)];
+      if (straight > 0) all.add({0, straight, whole}, ray_sectors(ray), rings);
+    }
+    for (const TracedCell& cell : layer.traced) all.add(cell, whole, rings);
+  }
+  all.finish(depths);
+  return all;
+}
+
+// The ray from the stem outward as far as roots run straight, cut wherever something changes;
+// untouched stretches left out.
+std::vector<TakenGround::Stretch> TakenGround::stretches(const std::vector<RayedTaking>& takings,
+                                                         const std::vector<std::size_t>& subset,
+                                                         std::size_t ray,
+                                                         const Ways::Layer& layer) {
+  const double end = layer.straight_to[ray];
   std::vector<double> edges;
-  for (const RayedTaking* taking : takings)
-    for (const auto& [enter, leave] : taking->by_ray[ray]) {
-      edges.push_back(enter);
-      if (!taking->severs) edges.push_back(leave);
+  for (const std::size_t i : subset)
+    for (const auto& [enter, leave] : takings[i].by_ray[ray]) {
+      if (enter < end) edges.push_back(enter);
+      if (!takings[i].severs && leave < end) edges.push_back(leave);
     }
   if (edges.empty()) return {};
-  edges.push_back(reach);
+  edges.push_back(end);
   std::sort(edges.begin(), edges.end());
   edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
 
   std::vector<Stretch> found;
-  for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
-    Stretch stretch{edges[i], edges[i + 1], {}};
-    for (const RayedTaking* taking : takings)
-      for (const auto& [enter, leave] : taking->by_ray[ray]) {
+  for (std::size_t e = 0; e + 1 < edges.size(); ++e) {
+    Stretch stretch{edges[e], edges[e + 1], {layer.top, layer.top, layer.bottom, {}}};
+    for (const std::size_t i : subset) {
+      const RayedTaking& taking = takings[i];
+      for (const auto& [enter, leave] : taking.by_ray[ray]) {
         if (enter > stretch.from) break;
-        if (taking->severs)
-          stretch.state.depth = std::max(stretch.state.depth, taking->depth);
+        if (taking.severs)
+          stretch.state.cut = std::clamp(taking.depth, stretch.state.cut, layer.bottom);
         else if (leave > stretch.from)
-          stretch.state.pressed = larger(stretch.state.pressed, taking->pressed);
+          stretch.state.pressed = larger(stretch.state.pressed, taking.pressed);
       }
-    if (stretch.state != State{}) found.push_back(stretch);
+    }
+    if (!stretch.state.untouched()) found.push_back(stretch);
   }
   return found;
 }
 
+TakenGround::State TakenGround::state_of(const std::vector<RayedTaking>& takings,
+                                         const std::vector<std::uint64_t>& subset,
+                                         const std::uint64_t* severed, const std::uint64_t* pressed,
+                                         const Ways::Layer& layer) {
+  State state{layer.top, layer.top, layer.bottom, {}};
+  const auto each = [&](const std::uint64_t* met, const auto& use) {
+    for (std::size_t block = 0; block < subset.size(); ++block)
+      for (std::uint64_t bits = met[block] & subset[block]; bits != 0; bits &= bits - 1)
+        use(takings[block * kBitsPerBlock + static_cast<std::size_t>(std::countr_zero(bits))]);
+  };
+  each(severed, [&](const RayedTaking& taking) {
+    state.cut = std::clamp(taking.depth, state.cut, layer.bottom);
+  });
+  each(pressed,
+       [&](const RayedTaking& taking) { state.pressed = larger(state.pressed, taking.pressed); });
+  return state;
+}
+
 void TakenGround::add(const Stretch& stretch, const Sectors& weights, const Rings& rings) {
-  std::vector<Sectors>& taken = dense_[index_of(stretch.state)];
-  taken.resize(rings.count());
+  std::vector<Sectors>& taken = dense(stretch.state, rings);
   for (std::size_t i = rings.ring_of(stretch.from);
        i < rings.count() && rings.edges()[i] < stretch.to; ++i) {
     const double part = rings.part(i, stretch.from, stretch.to) / kRays;
@@ -108,24 +164,46 @@ void TakenGround::add(const Stretch& stretch, const Sectors& weights, const Ring
   }
 }
 
-std::size_t TakenGround::index_of(const State& state) {
-  const auto found = std::find(states_.begin(), states_.end(), state);
-  if (found != states_.end()) return static_cast<std::size_t>(found - states_.begin());
-  states_.push_back(state);
-  dense_.emplace_back();
-  return states_.size() - 1;
+void TakenGround::add(const TracedCell& cell, const State& state, const Rings& rings) {
+  Sectors& taken = dense(state, rings)[cell.ring];
+  const Sectors& weights = ray_sectors(cell.ray);
+  for (std::size_t s = 0; s < kSectors; ++s) taken[s] += cell.share * weights[s];
 }
 
-double TakenGround::lost(const RingedField& field) const {
+std::vector<Sectors>& TakenGround::dense(const State& state, const Rings& rings) {
+  const auto found = std::find(states_.begin(), states_.end(), state);
+  if (found != states_.end()) return dense_[static_cast<std::size_t>(found - states_.begin())];
+  states_.push_back(state);
+  dense_.emplace_back(rings.count());
+  return dense_.back();
+}
+
+void TakenGround::finish(const std::vector<double>& depths) {
+  for (std::size_t state = 0; state < dense_.size(); ++state)
+    for (std::size_t ring = 0; ring < dense_[state].size(); ++ring)
+      if (dense_[state][ring] != Sectors{}) cells_.push_back({ring, state, dense_[state][ring]});
+  dense_.clear();
+  const auto place_of = [&](double depth) {
+    const auto found = std::lower_bound(depths.begin(), depths.end(), depth);
+    return static_cast<std::size_t>(found - depths.begin());
+  };
+  for (const State& state : states_)
+    state_depths_.push_back({place_of(state.top), place_of(state.cut), place_of(state.bottom)});
+}
+
+double TakenGround::taken(const RingedField& field) const {
   std::vector<double> pressed;
   for (const State& state : states_) pressed.push_back(at_place(state.pressed, field.pressing()));
   double sum = 0;
   for (const Cell& cell : cells_) {
-    const double cut = field.share_above(state_depths_[cell.state], cell.ring);
-    const double share = cut + (1 - cut) * pressed[cell.state];
+    const StateDepths& depths = state_depths_[cell.state];
+    const double cut = field.share_above(depths.cut, cell.ring);
+    const double severed = cut - field.share_above(depths.top, cell.ring);
+    const double remaining = field.share_above(depths.bottom, cell.ring) - cut;
+    const double share = severed + remaining * pressed[cell.state];
     sum += field.mass(cell.ring) * share * dot(cell.weight, field.sectors());
   }
-  return std::clamp(sum, 0.0, 1.0);
+  return sum;
 }
 
 }  // namespace rootstead

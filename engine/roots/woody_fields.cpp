@@ -5,6 +5,7 @@
 
 #include "engine/base/text.hpp"
 #include "engine/roots/field_source.hpp"
+#include "engine/roots/soil_depth.hpp"
 #include "engine/tables/distribution.hpp"
 
 namespace rootstead {
@@ -58,10 +59,12 @@ class WoodyFields final : public FieldSource {
         soil_(soil),
         tables_(tables),
         soil_factor_(rootstead::soil_factor(soil, tables)),
+        steps_(depth_steps(soil, tables)),
         constants_(constants_for(diameter, tables)) {}
 
   RootField central() const override;
   RootField draw(RandomStream& random) const override;
+  std::vector<std::string> input_ids() const override;
   std::vector<Figure> figures() const override;
   std::vector<Note> notes() const override;
 
@@ -81,6 +84,7 @@ class WoodyFields final : public FieldSource {
   const Soil& soil_;
   const Tables& tables_;
   double soil_factor_;
+  std::vector<DepthStep> steps_;
   WoodyConstants constants_;
 };
 
@@ -112,7 +116,7 @@ RootField WoodyFields::central() const {
   RootField field;
   field.spread = WoodySpread{reach, c.decay.best() * reach};
   field.depth = {beta(c.beta.best(), architecture_), c.outer_shift,
-                 rootstead::depth_limit(c.depth_limit.best(), soil_)};
+                 rootstead::depth_limit(c.depth_limit.best(), soil_, tables_), steps_};
   return field;
 }
 
@@ -123,15 +127,25 @@ RootField WoodyFields::draw(RandomStream& random) const {
   const double limit = c.radius_limit.draw(random);
   const double per_crown = c.radius_per_crown.draw(random);
   const double reach = extent(per_diameter, limit, per_crown);
+  const double decay = c.decay.draw(random);
   RootField field;
-  field.spread = WoodySpread{reach, c.decay.draw(random) * reach};
+  field.spread = WoodySpread{reach, decay * reach};
   const RootArchitecture architecture = drawn_architecture(random.uniform());
-  const double surface_beta = beta(c.beta.draw(random), architecture);
-  field.depth = {surface_beta, c.outer_shift,
-                 rootstead::depth_limit(c.depth_limit.draw(random), soil_)};
+  const double drawn_beta = c.beta.draw(random), deepest = c.depth_limit.draw(random);
+  field.depth = {beta(drawn_beta, architecture), c.outer_shift,
+                 rootstead::depth_limit(deepest, soil_, tables_), steps_};
   field.sectors = draw_sectors(c.sector_variation, random);
   field.pressing = draw_pressing(random);
+  field.leak = draw_pressing(random);
+  field.inputs = {per_diameter, limit,   crown_known() ? per_crown : 0,    decay,
+                  drawn_beta,   deepest, static_cast<double>(architecture)};
   return field;
+}
+
+std::vector<std::string> WoodyFields::input_ids() const {
+  return {"roots.radius_per_diameter", "roots.radius_limit", std::string(crown_ratio_id(diameter_)),
+          "roots.decay_mature",        "roots.depth_beta",   "roots.depth_limit",
+          "roots.unknown_share_heart"};
 }
 
 Figure WoodyFields::extent_figure(const RootField& field) const {

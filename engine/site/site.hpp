@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/note.hpp"
@@ -54,6 +55,17 @@ struct Wind {
   double return_years = 50;  // EN: of the probability factor
   double elevation = 0;      // m above sea level, ASCE
 };
+
+std::string_view to_text(SoilTexture texture);      // "unknown", "sand", "loam", "silt", "clay"
+std::string_view to_text(Drainage drainage);        // "unknown", "free", "poor"
+std::string_view to_text(Wind::Standard standard);  // "none", "en1991", "asce7-16", "asce7-22"
+// Words of surveys in English, German, French, Spanish or Dutch; a compound texture goes by its
+// noun ("sandy loam" is a loam).
+std::optional<SoilTexture> soil_texture_from(std::string_view text);
+std::optional<Drainage> drainage_from(std::string_view text);
+std::optional<Wind::Standard> wind_standard_from(std::string_view text);
+// The terrain categories or exposures that the standard knows, as it names them; none for none.
+std::vector<std::string> terrains_of(Wind::Standard standard);
 
 // Title-block texts and choices; kept as the person wrote them.
 struct ProjectSettings {

@@ -32,6 +32,7 @@ Site expected(const Project& project, const std::vector<Import>& imports) {
     site.works.insert(site.works.end(), import.works.begin(), import.works.end());
     site.barriers.insert(site.barriers.end(), import.barriers.begin(), import.barriers.end());
     site.surfaces.insert(site.surfaces.end(), import.surfaces.begin(), import.surfaces.end());
+    site.evidence.insert(site.evidence.end(), import.evidence.begin(), import.evidence.end());
   }
   return site;
 }
@@ -81,6 +82,51 @@ TEST(ProjectFile, gives_back_any_site_exactly) {
     EXPECT_EQ(again->import_problems().size(), first.problems.size() + second.problems.size());
     EXPECT_EQ(again->journal()->size(), 5U);
   }
+}
+
+TEST(ProjectFile, keeps_settings_soil_and_wind_that_are_chosen_together) {
+  for (const std::uint64_t seed : fresh_seeds(10)) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    const TempFolder folder;
+    Project project = new_project(folder / "site.gpkg");
+    Site site = *project.read();
+    site.settings = test::random_settings(seed);
+    site.soil = test::random_soil(seed);
+    site.wind = test::random_wind(seed);
+    ASSERT_TRUE(project.save_choices(site, "title = x", kWhen));
+    EXPECT_EQ(difference(site, *project.read()), "");
+    EXPECT_EQ(project.journal()->back().action, "set");
+    EXPECT_EQ(project.journal()->back().detail, "title = x");
+    ASSERT_TRUE(Project::open(folder / "site.gpkg")->save_soil(site.soil, kWhen));
+    const auto late = project.save_choices(site, "again", kWhen);
+    ASSERT_FALSE(late);
+    EXPECT_EQ(late.error().code, Code::project_busy);
+  }
+}
+
+TEST(ProjectFile, lays_what_a_source_says_of_the_soil_over_what_is_known) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  Soil known;
+  known.texture = SoilTexture::clay;
+  known.compacted = true;
+  known.layers = {{{0.3, LengthUnit::metre}, SoilTexture::loam, 1.2, {}, {}}};
+  known.notes = "from the map";
+  ASSERT_TRUE(project.save_soil(known, kWhen));
+  Import import;
+  import.source = "pit.csv";
+  import.rows_read = 1;
+  import.soil = Soil{};
+  import.soil->water_table = EnteredLength{900, LengthUnit::millimetre};
+  ASSERT_TRUE(project.add(import, kWhen));
+  const Soil soil = project.read()->soil;
+  EXPECT_EQ(soil.texture, SoilTexture::clay);
+  EXPECT_TRUE(soil.compacted);
+  EXPECT_EQ(soil.water_table, import.soil->water_table);
+  EXPECT_EQ(soil.notes, "from the map");
+  ASSERT_EQ(soil.layers.size(), 1U);
+  EXPECT_EQ(soil.layers[0].bulk_density, 1.2);
+  EXPECT_EQ(project.journal()->back().detail, "pit.csv: soil from 1 row");
 }
 
 TEST(ProjectFile, keeps_feet_to_a_nanometre_and_lengths_as_entered) {
@@ -160,12 +206,12 @@ TEST(ProjectFile, says_what_is_wrong_with_files_that_are_no_projects) {
 TEST(ProjectFile, refuses_a_newer_format_by_a_sentence) {
   const TempFolder folder;
   { new_project(folder / "site.gpkg"); }
-  meddle(folder / "site.gpkg", "UPDATE settings SET value = '2' WHERE key = 'file.format_version'");
+  meddle(folder / "site.gpkg", "UPDATE settings SET value = '3' WHERE key = 'file.format_version'");
   const auto project = Project::open(folder / "site.gpkg");
   ASSERT_FALSE(project);
   EXPECT_EQ(project.error().code, Code::format_newer);
   EXPECT_EQ(project.error().sentence(),
-            "site.gpkg: the project has format 2 and this program reads formats up to 1; open it "
+            "site.gpkg: the project has format 3 and this program reads formats up to 2; open it "
             "with a newer Rootstead.");
 }
 
@@ -325,8 +371,9 @@ TEST(Journal, says_what_was_done_in_order) {
   EXPECT_EQ(journal->at(0).action, "new");
   EXPECT_EQ(journal->at(1).action, "add");
   EXPECT_EQ(journal->at(1).when, kWhen);
-  EXPECT_EQ(journal->at(1).detail,
-            "survey 7.csv: 2 trees, 1 work, 1 barrier, 1 surface, 1 problem from 3 rows");
+  EXPECT_EQ(
+      journal->at(1).detail,
+      "survey 7.csv: 2 trees, 1 work, 1 barrier, 1 surface, 1 opening, 1 problem from 3 rows");
   EXPECT_EQ(journal->at(1).hash.size(), 64U);
 }
 

@@ -126,6 +126,27 @@ Work random_work(Dice& dice, const std::string& id, const Point& centre) {
   return work;
 }
 
+Evidence random_evidence(Dice& dice, const std::string& id, const Point& centre) {
+  Evidence evidence;
+  evidence.id = id;
+  evidence.kind = dice.word(EvidenceKind::dug_root);
+  evidence.tree = dice.text();
+  evidence.shape = dice.shape(centre);
+  evidence.width = dice.maybe_length();
+  evidence.depth = dice.maybe_length();
+  if (dice.often()) evidence.counted_from = dice.length();
+  for (int i = dice.pick(5); i > 0; --i) {
+    evidence.roots.push_back({dice.length(), dice.maybe_length(),
+                              dice.often() ? std::optional(dice.near(centre)) : std::nullopt,
+                              dice.often()});
+  }
+  evidence.date = dice.text();
+  evidence.seen_by = dice.text();
+  evidence.notes = dice.text();
+  evidence.origin = {dice.text(), "row " + id};
+  return evidence;
+}
+
 // One "name = value" line per field: two records are alike where their lines are.
 class Fields {
  public:
@@ -233,6 +254,18 @@ void compare(Fields& f, const Barrier& a, const Barrier& b) {
   f.check(barrier + "origin", a.origin, b.origin);
 }
 
+void compare(Fields& f, const FoundRoot& a, const FoundRoot& b) {
+  f.check("root", a.diameter == b.diameter && a.depth == b.depth && a.alive == b.alive);
+  f.check("root place there", a.at.has_value() == b.at.has_value());
+  if (a.at && b.at) f.check("root place", *a.at, *b.at);
+}
+
+void compare(Fields& f, const SoilLayer& a, const SoilLayer& b) {
+  f.check("soil layer", a.bottom == b.bottom && a.texture == b.texture &&
+                            a.bulk_density == b.bulk_density && a.air_filled == b.air_filled &&
+                            a.resistance == b.resistance);
+}
+
 void compare(Fields& f, const Surface& a, const Surface& b) {
   const std::string surface = "surface " + a.id + " ";
   f.check(surface + "words", a.id == b.id && a.name == b.name && a.permeable == b.permeable);
@@ -245,6 +278,17 @@ void compare_all(Fields& f, const char* what, const std::vector<Record>& a,
                  const std::vector<Record>& b) {
   f.check(std::string("number of ") + what, a.size() == b.size());
   for (std::size_t i = 0; i < std::min(a.size(), b.size()); ++i) compare(f, a[i], b[i]);
+}
+
+void compare(Fields& f, const Evidence& a, const Evidence& b) {
+  const std::string opening = "opening " + a.id + " ";
+  f.check(opening + "words", a.id == b.id && a.kind == b.kind && a.tree == b.tree);
+  f.check(opening + "shape", a.shape, b.shape);
+  f.check(opening + "lengths",
+          a.width == b.width && a.depth == b.depth && a.counted_from == b.counted_from);
+  compare_all(f, "roots of an opening", a.roots, b.roots);
+  f.check(opening + "texts", a.date == b.date && a.seen_by == b.seen_by && a.notes == b.notes);
+  f.check(opening + "origin", a.origin, b.origin);
 }
 
 Figure invented_figure(const std::string& name, double value) {
@@ -324,6 +368,9 @@ io::Import random_import(std::uint64_t seed, int trees, int others, double x, do
     import.problems.push_back({dice.often(), NoteCode::diameter_doubtful, "row " + number,
                                "the diameter is odd", "look again"});
   }
+  for (int i = 0; i < others; ++i) {
+    import.evidence.push_back(random_evidence(dice, prefix + "P" + std::to_string(i), centre));
+  }
   import.rows_read = static_cast<std::size_t>(trees + others);
   return import;
 }
@@ -351,7 +398,21 @@ Soil random_soil(std::uint64_t seed) {
   soil.rooting_depth = dice.maybe_length();
   soil.compacted = dice.often();
   soil.notes = dice.text();
+  soil.water_table = dice.maybe_length();
+  const auto maybe = [&](double low, double high) {
+    return dice.often() ? std::optional(dice.number(low, high)) : std::nullopt;
+  };
+  for (int i = dice.pick(5); i > 0; --i) {
+    soil.layers.push_back({dice.length(), dice.word(SoilTexture::clay), maybe(0.3, 2.2),
+                           maybe(0, 0.5), maybe(0, 10)});
+  }
   return soil;
+}
+
+Wind random_wind(std::uint64_t seed) {
+  Dice dice(seed);
+  return {dice.word(Wind::Standard::asce7_22), dice.number(0, 90), dice.text(),
+          dice.number(1, 3000), dice.number(0, 4000)};
 }
 
 Assessment invented_assessment(const Site& site, int zones_per_tree) {
@@ -411,6 +472,13 @@ std::string difference(const Site& a, const Site& b, double tolerance) {
   compare_all(f, "works", a.works, b.works);
   compare_all(f, "barriers", a.barriers, b.barriers);
   compare_all(f, "surfaces", a.surfaces, b.surfaces);
+  compare_all(f, "openings", a.evidence, b.evidence);
+  compare_all(f, "soil layers", a.soil.layers, b.soil.layers);
+  f.check("water table", a.soil.water_table == b.soil.water_table);
+  f.check("wind", a.wind.standard == b.wind.standard && a.wind.basic_speed == b.wind.basic_speed &&
+                      a.wind.terrain == b.wind.terrain &&
+                      a.wind.return_years == b.wind.return_years &&
+                      a.wind.elevation == b.wind.elevation);
   f.check("soil", a.soil.texture == b.soil.texture && a.soil.drainage == b.soil.drainage &&
                       a.soil.rooting_depth == b.soil.rooting_depth &&
                       a.soil.compacted == b.soil.compacted && a.soil.notes == b.soil.notes);

@@ -282,7 +282,7 @@ TEST(Assess, TheSearchForWorksReachesBeyondTheHighEndOfTheRoots) {
   site.trees.push_back(SiteBuilder().palm("P1", {5, 5}).site().trees.front());
   site.trees[3].crown.reset();
   for (const Tree& tree : site.trees) {
-    const auto model = first_estimate(tree, site, loaded_tables());
+    const auto model = root_model(tree, site, loaded_tables());
     ASSERT_TRUE(model.ok());
     const double central = (*model)->estimate({1, 0}).extent_m.best;
     EXPECT_LT((*model)->estimate({1, 1000}).extent_m.high, kExtentsToMatter * central) << tree.id;

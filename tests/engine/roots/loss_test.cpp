@@ -43,7 +43,7 @@ struct Bench {
   explicit Bench(double a, double diameter = 0.3)
       : tree(tree_at(kStem, diameter)),
         own(with(with(tables(), "roots.decay_young", a), "roots.decay_mature", a)),
-        model(std::move(first_estimate(tree, site, own)).value()),
+        model(std::move(root_model(tree, site, own)).value()),
         extent(model->estimate(kCentral).extent_m.best) {}
   double loss(const std::vector<GroundTaking>& takings) const {
     return model->loss(takings, kCentral).all.best;
@@ -140,7 +140,7 @@ TEST(RootLoss, OfAShallowTrenchIsTheShareAboveItsDepth) {
   // half of the roots, above 0.30 m: .5 * (1 - .966^30) / (1 - .966^150) = .3246.
   Bench bench(.25);
   const Tables even = with(bench.own, "roots.depth_beta_outer_shift", 0);
-  const auto model = std::move(first_estimate(bench.tree, bench.site, even)).value();
+  const auto model = std::move(root_model(bench.tree, bench.site, even)).value();
   const auto loss = model->loss({sever(strip(kStem, 0, 0, 0.5), 0.30)}, kCentral);
   EXPECT_NEAR(loss.all.best, 0.3246, 0.003);
 }
@@ -150,7 +150,7 @@ TEST(RootLoss, AgreesWithTheWorkedExampleOfTheMethodPage) {
   Tree tree = tree_at(kStem, 0.4);
   tree.crown = round_crown(4);
   Site site;
-  const auto model = std::move(first_estimate(tree, site, tables())).value();
+  const auto model = std::move(root_model(tree, site, tables())).value();
   const auto trench = strip(kStem, 130, 2.4, 3.0);
   EXPECT_NEAR(model->loss({sever(trench)}, kCentral).all.best, 0.2562, 0.002);
   EXPECT_NEAR(model->loss({sever(trench, 0.9)}, kCentral).all.best, 0.2503, 0.002);
@@ -198,7 +198,7 @@ TEST(RootLoss, LooksUpThePressingOfTheWorkInTheSite) {
   traffic.id = "haul road";
   traffic.kind = WorkKind::traffic;
   site.works = {traffic};
-  const auto model = std::move(first_estimate(tree, site, tables())).value();
+  const auto model = std::move(root_model(tree, site, tables())).value();
   GroundTaking taking = press(square(kStem, 60), {});
   taking.pressed_share.reset();
   taking.work = "haul road";
@@ -218,7 +218,7 @@ TEST(RootLoss, OfAFullDepthTrenchThroughTheStemIsAboutHalfInEveryDraw) {
   Tree tree = tree_at(kStem, 0.3);
   Site site;
   const Tables even = with(tables(), "roots.sector_variation", 0);
-  const auto model = std::move(first_estimate(tree, site, even)).value();
+  const auto model = std::move(root_model(tree, site, even)).value();
   const Range loss = model->loss({sever(strip(kStem, 0, 0, 0.5))}, {}).all;
   EXPECT_NEAR(loss.low, .5, .001);
   EXPECT_NEAR(loss.high, .5, .001);
@@ -228,7 +228,7 @@ TEST(RootLoss, HasARangeThatHoldsTheCentralValue) {
   Tree tree = tree_at(kStem, 0.45, "Quercus robur");
   tree.crown = round_crown(5);
   Site site;
-  const auto model = std::move(first_estimate(tree, site, tables())).value();
+  const auto model = std::move(root_model(tree, site, tables())).value();
   const std::vector<GroundTaking> takings = {sever(strip(kStem, 200, 3, 3.6), 0.9)};
   const Range range = model->loss(takings, {}).all;
   const double central = model->loss(takings, kCentral).all.best;
@@ -313,7 +313,7 @@ RC_GTEST_PROP(RootLossProperty, DoesNotChangeWhereTheSiteIsTurnedOrMoved, ()) {
 
   Tree moved = bench.tree;
   moved.position->at = {kStem.x + 1234, kStem.y - 987};
-  const auto model = std::move(first_estimate(moved, bench.site, bench.own)).value();
+  const auto model = std::move(root_model(moved, bench.site, bench.own)).value();
   const double there =
       model->loss({sever(strip(moved.position->at, 0, near, near + 1, 6), 0.7)}, kCentral).all.best;
   RC_ASSERT(std::abs(there - before) < 1e-6);
