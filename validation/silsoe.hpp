@@ -29,10 +29,16 @@ inline ThickRootLaw silsoe_law(const Tables& tables) {
   return in_ploughed_land(thick_roots(tree, diameter, species, field, tables), tables);
 }
 
+// A face as they were dug, without counts: 5 m outward, 1.6 m deep.
+inline TrenchFace silsoe_face(std::string tree) {
+  TrenchFace face{std::move(tree), 0.2, 25, 8, {0.002, 0.005, 0.010, 0.020}, {}};
+  face.counts.assign(face.columns * face.rows * face.thicker.size(), 0);
+  return face;
+}
+
 // Empty where the file is not what it should be.
 // Columns: tree, year, block, treatment, dist_m, depth_m (far edges), size_class_mm, count.
 inline std::vector<TrenchFace> read_silsoe(const std::string& path) {
-  constexpr double kCell = 0.2;
   std::vector<TrenchFace> faces;
   std::ifstream file(path);
   std::string line;
@@ -43,15 +49,13 @@ inline std::vector<TrenchFace> read_silsoe(const std::string& path) {
     auto known = std::find_if(faces.begin(), faces.end(),
                               [&](const TrenchFace& face) { return face.tree == cells[0]; });
     if (known == faces.end()) {
-      TrenchFace face{cells[0], kCell, 25, 8, {0.002, 0.005, 0.010, 0.020}, {}};
-      face.counts.assign(face.columns * face.rows * face.thicker.size(), 0);
-      known = faces.insert(known, std::move(face));
+      known = faces.insert(known, silsoe_face(cells[0]));
     }
     TrenchFace& face = *known;
     const auto distance = number_from(cells[4]), depth = number_from(cells[5]);
     if (!distance || !depth) return {};
-    const auto column = static_cast<std::size_t>(std::lround(*distance / kCell)) - 1;
-    const auto row = static_cast<std::size_t>(std::lround(*depth / kCell)) - 1;
+    const auto column = static_cast<std::size_t>(std::lround(*distance / face.cell)) - 1;
+    const auto row = static_cast<std::size_t>(std::lround(*depth / face.cell)) - 1;
     const std::vector<std::string> classes = {"2-5", "5-10", "10-20", ">20"};
     std::size_t size = 0;
     while (size < classes.size() && classes[size] != cells[6]) ++size;

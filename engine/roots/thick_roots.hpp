@@ -128,6 +128,9 @@ ThickRootLaw draw_thick_roots(const Tree& tree, Length diameter, const Species* 
 // The same law in land that has been ploughed deep for years: thick roots lie deeper.
 ThickRootLaw in_ploughed_land(ThickRootLaw law, const Tables& tables);
 
+// Share of the cross-section of cut roots that has grown again: 1 - exp(-years / regrowth time).
+double regrown_share(double years, const Tables& tables);
+
 // Chance that a count with this mean and crowding (variance over mean) is not zero: negative
 // binomial with k = mean / (crowding - 1), at least 0.5.
 double chance_of_any(double mean, double crowding);

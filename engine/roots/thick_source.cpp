@@ -137,4 +137,8 @@ ThickRootLaw in_ploughed_land(ThickRootLaw law, const Tables& tables) {
   return law;
 }
 
+double regrown_share(double years, const Tables& tables) {
+  return -std::expm1(-std::max(0.0, years) / best(tables, "thick.regrowth_time"));
+}
+
 }  // namespace rootstead

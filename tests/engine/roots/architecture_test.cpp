@@ -153,7 +153,7 @@ TEST(ManyRootSystems, CrossRingsInTheNumbersOfTheLaw) {
     const char* name;
     std::vector<double> thicker;  // m; the first is the thinnest followed
   };
-  for (const Case& c : {Case{0.35, "Populus nigra", {0.005, 0.010, 0.025}},
+  for (const Case& c : {Case{0.35, "Populus nigra", {0.008, 0.010, 0.025}},
                         Case{0.6, "Picea abies", {0.010, 0.025, 0.050}}}) {
     const Tree tree = woody(c.diameter, c.name);
     const ThickRootLaw law = law_of(tree, c.diameter);

@@ -9,6 +9,7 @@
 #include "tests/support/shared_data.hpp"
 #include "tests/support/shipped_tables.hpp"
 #include "validation/silsoe.hpp"
+#include "validation/silsoe_counts.hpp"
 
 namespace rootstead {
 namespace {
@@ -40,6 +41,21 @@ TEST(SilsoePoplars, AreReadWhole) {
   for (const TrenchFace& face : faces)
     for (const double count : face.counts) sum += count;
   EXPECT_EQ(sum, 723);
+}
+
+TEST(SilsoePoplars, AreSummedRightlyForTheValidationPage) {
+  ROOTSTEAD_NEEDS_DATA(file, "roots/silsoe_trench_root_counts.csv");
+  const auto faces = validation::read_silsoe(file.string());
+  ASSERT_EQ(faces.size(), validation::kSilsoeCounts.size());
+  for (std::size_t tree = 0; tree < faces.size(); ++tree) {
+    const auto& sums = validation::kSilsoeCounts[tree];
+    EXPECT_EQ(faces[tree].tree, sums.tree);
+    const TrenchFit fit = trench_fit(validation::silsoe_law(tables()), faces[tree]);
+    EXPECT_TRUE(std::equal(sums.by_metre_and_size.begin(), sums.by_metre_and_size.end(),
+                           fit.by_distance_and_size.observed.begin()));
+    EXPECT_TRUE(
+        std::equal(sums.by_depth.begin(), sums.by_depth.end(), fit.by_depth.observed.begin()));
+  }
 }
 
 TEST(SilsoePoplars, AreHeldByTheLawInDistanceDepthAndSize) {

@@ -200,6 +200,13 @@ RC_GTEST_PROP(ChanceOfARoot, AgreesWithTheChancesOfEveryCount, ()) {
                      chance_of_any(mean, crowding)) < 1e-12);
 }
 
+TEST(CutRoots, GrowAgainAsFastAsPublished) {
+  // Koeser et al. 2024: 22.2 % of the cut cross-section after five years.
+  EXPECT_NEAR(regrown_share(5, tables()), 0.222, 0.005);
+  EXPECT_EQ(regrown_share(0, tables()), 0);
+  EXPECT_LT(regrown_share(30, tables()), 1);
+}
+
 TEST(DrawsOfThickRoots, AreTheSameForTheSameSeed) {
   const ThickRootLaw a = drawn(0.5, 7), b = drawn(0.5, 7), c = drawn(0.5, 8);
   EXPECT_EQ(a.base, b.base);
