@@ -43,6 +43,14 @@ std::string what_was_read(const io::Import& import) {
   tell(import.works.size(), "work", "works");
   tell(import.barriers.size(), "barrier", "barriers");
   tell(import.surfaces.size(), "surface", "surfaces");
+  std::size_t roots = 0;
+  for (const Evidence& opening : import.evidence) roots += opening.roots.size();
+  tell(import.evidence.size(), "opening", "openings");
+  if (!import.evidence.empty()) parts.push_back(counted(roots, "root", "roots") + " found in them");
+  if (import.soil) {
+    parts.emplace_back("soil");
+    tell(import.soil->layers.size(), "layer", "layers");
+  }
   std::string text;
   for (const std::string& part : parts) text += (text.empty() ? "" : ", ") + part;
   return text.empty() ? "nothing of use" : text;
@@ -110,7 +118,9 @@ void add_add(CLI::App& app, Job& chosen) {
   CLI::App& command =
       declare(app, "add", "Read a survey, drawing or map into a project",
               "rootstead add mill-lane.gpkg survey.csv --as trees\n"
-              "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm");
+              "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm\n"
+              "  rootstead add mill-lane.gpkg trial-pits.csv --as evidence\n"
+              "  rootstead add mill-lane.gpkg soil-log.csv --as soil");
   auto options = std::make_shared<AddOptions>();
   command.add_option("FILE", options->file, "Project file")->required();
   command
@@ -118,7 +128,7 @@ void add_add(CLI::App& app, Job& chosen) {
                   "File to read: CSV, GeoJSON, GeoPackage, Shapefile, DXF ...")
       ->required();
   command.add_option("--as", options->as, "What it holds; guessed from the content if not given")
-      ->check(CLI::IsMember({"trees", "works", "barriers", "ground"}));
+      ->check(CLI::IsMember({"trees", "works", "barriers", "ground", "soil", "evidence"}));
   command.add_option("--columns", options->columns, "Column map to use, TOML");
   command.add_option("--save-columns", options->save_columns,
                      "Write the column map that was used here, to edit and give to --columns");

@@ -15,6 +15,7 @@
 #include "io/dxf_scan.hpp"
 #include "io/dxf_symbols.hpp"
 #include "io/import_coordinates.hpp"
+#include "io/import_evidence.hpp"
 #include "io/import_shapes.hpp"
 #include "io/import_source.hpp"
 #include "io/import_trees.hpp"
@@ -87,10 +88,14 @@ double drawn_width(OGRFeature& feature) {
 class DrawingReading {
  public:
   DrawingReading(const SourceJob& job, Import& import, const DxfDrawing& drawing)
-      : job_(job), import_(import), drawing_(drawing), works_(import, job.log) {}
+      : job_(job),
+        import_(import),
+        drawing_(drawing),
+        works_(import, job.log),
+        evidence_(job.log) {}
 
   Outcome read(std::string_view text) {
-    ROOTSTEAD_TRY(asked_, kind_asked_for(job_.options.as));
+    ROOTSTEAD_TRY(asked_, drawn_kind_asked_for(job_));
     ROOTSTEAD_TRY(unit_, drawing_unit());
     const std::string crs = job_.map() == nullptr ? "" : job_.map()->crs;
     ROOTSTEAD_TRY(georeference_, Georeference::make({crs, unit_}, job_.project, job_.name()));
@@ -104,6 +109,7 @@ class DrawingReading {
                    "explode the blocks that hold the tree symbols");
     ROOTSTEAD_CHECK(read_geometry(symbols.rest));
     ROOTSTEAD_CHECK(read_trees(symbols.symbols));
+    import_.evidence = evidence_.finish();
     report_layers();
     report_place();
     import_.mapping = to_toml(used_);
@@ -244,7 +250,7 @@ class DrawingReading {
       return Nothing{};
     }
     if (!record.shape->points.empty() && record.shape->lines.empty() &&
-        record.shape->areas.empty() && !is_fence(*choice.kind)) {
+        record.shape->areas.empty() && !takes_points(*choice.kind)) {
       count_not_taken(layer, "a point has no extent");
       return Nothing{};
     }
@@ -252,11 +258,13 @@ class DrawingReading {
       open_lines_[layer].push_back(std::move(record));
       return Nothing{};
     }
-    return works_.read(record, table, *choice.kind);
+    return choice.kind->target == Target::evidence ? evidence_.read(record, table, *choice.kind)
+                                                   : works_.read(record, table, *choice.kind);
   }
 
-  static bool is_fence(const LayerKind& kind) {
-    return kind.target == Target::work && kind.work == WorkKind::fence_posts;
+  static bool takes_points(const LayerKind& kind) {
+    return kind.target == Target::evidence ||
+           (kind.target == Target::work && kind.work == WorkKind::fence_posts);
   }
 
   static bool is_open_line(const Shape& shape) {
@@ -446,6 +454,7 @@ class DrawingReading {
   Import& import_;
   const DxfDrawing& drawing_;
   WorkReader works_;
+  EvidenceReader evidence_;
   std::optional<LayerKind> asked_;
   LengthUnit unit_ = LengthUnit::metre;
   std::optional<Georeference> georeference_;

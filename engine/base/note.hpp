@@ -28,6 +28,12 @@ enum class NoteCode : std::uint16_t {
   tree_dead = 116,
   crown_doubtful = 117,
   form_unknown = 118,
+  date_doubtful = 119,
+  evidence_tree_unknown = 120,
+  root_doubtful = 121,
+  root_thinner_than_counted = 122,
+  soil_doubtful = 123,
+  wind_doubtful = 124,
   // reading a source
   value_unreadable = 140,
   word_unknown = 141,
