@@ -1,5 +1,6 @@
 // add: reads one source into the project, and says what was read and how it was understood.
 #include <fstream>
+#include <map>
 #include <ostream>
 
 #include "cli/command.hpp"
@@ -100,9 +101,25 @@ void say_read(const io::Import& import, const AddOptions& options, std::ostream&
   say_problems(import, options.file, out);
 }
 
+// Every id of the project with the file it came from.
+std::map<std::string, std::string> ids_of(const Site& site) {
+  std::map<std::string, std::string> ids;
+  const auto note = [&ids](const auto& records) {
+    for (const auto& record : records) ids.emplace(record.id, record.origin.file);
+  };
+  note(site.trees);
+  note(site.works);
+  note(site.barriers);
+  note(site.surfaces);
+  note(site.evidence);
+  return ids;
+}
+
 Result<Exit> add_source(const AddOptions& options, const Console& console) {
-  ROOTSTEAD_TRY(const io::ImportOptions how, import_options(options));
+  ROOTSTEAD_TRY(io::ImportOptions how, import_options(options));
   ROOTSTEAD_TRY(io::Project project, io::Project::open(options.file));
+  ROOTSTEAD_TRY(const Site site, project.read());
+  how.taken = ids_of(site);
   ROOTSTEAD_TRY(const io::Import import, io::read_source(options.source, how, project.system()));
   if (!options.save_columns.empty()) {
     ROOTSTEAD_CHECK(save_map(import, options.save_columns));

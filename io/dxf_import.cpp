@@ -85,6 +85,14 @@ double drawn_width(OGRFeature& feature) {
   return 0;
 }
 
+// A layer's name without a last word that says what kind of thing it holds.
+std::string without_kind(const std::string& layer) {
+  constexpr std::size_t kTelling = 3;  // letters: "V" of V-TREE tells nothing by itself
+  const auto cut = layer.find_last_of("-_ ");
+  if (cut == std::string::npos || cut < kTelling) return layer;
+  return layer_kind_from(layer.substr(cut + 1)) ? layer.substr(0, cut) : layer;
+}
+
 class DrawingReading {
  public:
   DrawingReading(const SourceJob& job, Import& import, const DxfDrawing& drawing)
@@ -274,14 +282,23 @@ class DrawingReading {
     return distance(line.front(), line.back()).metres() > kClosed || line.size() < 4;
   }
 
+  // A drawing names nothing: its things are numbered by layer, "STORM-DRAIN-1" on the layer
+  // STORM-DRAIN-TRENCH, past what other sources have numbered so.
+  std::string numbered(const std::string& layer) {
+    const std::string what = without_kind(layer);
+    while (true) {
+      std::string id = what + "-" + std::to_string(++numbers_[what]);
+      const auto taken = job_.options.taken.find(id);
+      if (taken == job_.options.taken.end() || taken->second == job_.name()) return id;
+    }
+  }
+
   Record record_of(OGRFeature& feature, const std::string& layer, const OGRGeometry& geometry) {
     const std::string handle = feature.GetFieldAsString("EntityHandle");
     const std::string name = handle.empty() ? std::to_string(feature.GetFID() + 1) : handle;
     Record record;
     record.place = "layer " + layer + " entity " + name;
-    record.spare_id = layer + "-" + name;
-    if (const int copies = copies_[record.spare_id]++; copies > 0)  // parts of one block reference
-      record.spare_id += "." + std::to_string(copies + 1);
+    record.spare_id = numbered(layer);
     const double width = drawn_width(feature);
     constexpr double kHairline = 1e-6;  // drawing units: some programs write it for "no width"
     record.cells = {width > kHairline ? shortest_number(width) : ""};
@@ -304,7 +321,7 @@ class DrawingReading {
       for (std::size_t i = 0; i < areas.size(); ++i) {
         Record record;
         record.place = places + " outline " + std::to_string(i + 1);
-        record.spare_id = layer + "-outline-" + std::to_string(i + 1);
+        record.spare_id = numbered(layer);
         record.cells = {""};
         record.shape = Shape{{}, {areas[i]}, {}};
         ROOTSTEAD_CHECK(works_.read(record, table, *known_choice(layer).kind));
@@ -401,9 +418,7 @@ class DrawingReading {
     const std::string name =
         symbol.handle.empty() ? std::to_string(import_.rows_read) : symbol.handle;
     record.place = "layer " + symbol.layer + " entity " + name;
-    record.spare_id = symbol.layer + "-" + name;
-    if (const int copies = copies_[record.spare_id]++; copies > 0)
-      record.spare_id += "." + std::to_string(copies + 1);
+    record.spare_id = numbered(symbol.layer);
     record.cells.assign(header.size(), "");
     record.cells[0] = symbol.block.empty() ? "" : "symbol " + symbol.block;
     if (symbol.radius > 0)
@@ -462,7 +477,7 @@ class DrawingReading {
   std::map<std::string, LayerChoice> choices_;
   std::map<std::pair<std::string, std::string>, std::size_t> not_taken_;  // layer and why
   std::map<std::string, std::vector<Record>> open_lines_;
-  std::map<std::string, int> copies_;
+  std::map<std::string, int> numbers_;  // given so far, by what they number
   std::vector<Record> outlines_of_trees_;
   std::vector<std::string> layers_of_outlines_;
   std::size_t paper_space_ = 0, places_ = 0, places_outside_ = 0;

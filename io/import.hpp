@@ -32,6 +32,10 @@ struct ImportOptions {
   std::string layer;  // empty: all layers
   std::optional<ColumnMap> columns;
   std::optional<LengthUnit> length_unit;  // answers the question of a unitless source
+  // Ids that the project has, and the file each came from. Things of a drawing, which names none,
+  // are numbered past those of other files; the same drawing gives the same ids again, so that it
+  // cannot be added twice.
+  std::map<std::string, std::string> taken;
 };
 
 // Fails (one sentence) where the file cannot be read at all or a question blocks: unit missing,
