@@ -132,8 +132,10 @@ void report_unread(const FieldTable& table, const std::string& place, ProblemLog
           "name what is needed in a column map");
 }
 
-Result<Import> read_source(const fs::path& source, const ImportOptions& options,
-                           const ReferenceSystem& project) {
+namespace {
+
+Result<Import> read_any(const fs::path& source, const ImportOptions& options,
+                        const ReferenceSystem& project) {
   ROOTSTEAD_CHECK(check_file(source));
   ROOTSTEAD_CHECK(kind_asked_for(options.as));
   ProblemLog log(source.filename().string());
@@ -159,6 +161,17 @@ Result<Import> read_source(const fs::path& source, const ImportOptions& options,
   if (import.kind.empty()) import.kind = options.as;
   import.problems = log.take();
   return import;
+}
+
+}  // namespace
+
+Result<Import> read_source(const fs::path& source, const ImportOptions& options,
+                           const ReferenceSystem& project) {
+  auto import = read_any(source, options, project);
+  if (import) return import;
+  const Error& error = import.error();
+  return Error{error.code, on_one_line(error.subject), on_one_line(error.message),
+               on_one_line(error.remedy)};
 }
 
 }  // namespace rootstead::io
