@@ -182,8 +182,9 @@ Outcome EvidenceReader::read_roots(const Record& record, const FieldTable& table
   if (cell.empty()) {
     const bool rest = !table.text(record, Field::root_depth).empty() || root_at;
     if (rest)
-      log_.add(NoteCode::not_taken, at, "a root without a diameter is not taken",
-               "write its diameter in column \"" + table.column(Field::root_diameter) + "\"");
+      log_.add_blocking(
+          NoteCode::not_taken, at, "a root without a diameter is not taken",
+          "write its diameter in column \"" + table.column(Field::root_diameter) + "\"");
     return Nothing{};
   }
   FoundRoot root;
@@ -197,11 +198,13 @@ Outcome EvidenceReader::read_roots(const Record& record, const FieldTable& table
   for (const std::string& part : stem_parts(cell)) {
     const ReadLength read = length_in(part, table.unit(Field::root_diameter));
     if (read.unit_missing) return unit_missing_error(log_.file(), table, Field::root_diameter);
+    // An opening that loses a root would say that there was none: that blocks.
     if (!read.length || read.length->value < 0) {
-      log_.add(NoteCode::value_unreadable, at,
-               "the root diameter \"" + part + "\" cannot be read and the root is not taken",
-               "column \"" + table.column(Field::root_diameter) +
-                   "\": write a number with its unit, such as " + std::string(kRootExample));
+      log_.add_blocking(
+          NoteCode::value_unreadable, at,
+          "the root diameter \"" + part + "\" cannot be read and the root is not taken",
+          "column \"" + table.column(Field::root_diameter) +
+              "\": write a number with its unit, such as " + std::string(kRootExample));
       continue;
     }
     root.diameter = *read.length;

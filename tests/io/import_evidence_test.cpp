@@ -212,6 +212,17 @@ TEST_F(EvidenceSource, of_a_drawing_comes_from_its_layer) {
   EXPECT_TRUE(taken("pits.dxf", drawing).barriers.empty());
 }
 
+TEST_F(EvidenceSource, blocks_where_a_root_is_lost_because_none_found_is_evidence_too) {
+  for (const char* row : {"P1,530000,180000,thin,", "P1,530000,180000,,200"}) {
+    const Import import =
+        taken("a.csv", "pit,x,y,root diameter (mm),root depth (mm)\n" + std::string(row) + "\n");
+    EXPECT_TRUE(import.evidence.at(0).roots.empty());
+    EXPECT_TRUE(std::any_of(import.problems.begin(), import.problems.end(),
+                            [](const Problem& problem) { return problem.blocks; }))
+        << row << sentences(import);
+  }
+}
+
 TEST_F(EvidenceSource, keeps_rows_that_have_no_place) {
   const Import import = taken("a.csv", "pit,kind,x,y,root diameter (mm)\nP1,pit,,,35\n");
   ASSERT_EQ(import.evidence.size(), 1U);
