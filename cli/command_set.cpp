@@ -57,7 +57,8 @@ void add_set(CLI::App& app, Job& chosen) {
   command.add_option("FILE", options->project.file, "Project file")->required();
   command.add_option("KEY=VALUE", options->choices,
                      "What to set; an empty value takes it away. All keys: rootstead set FILE");
-  command.add_option("--rules-dir", options->project.rules_dir, "Folder of your own rules, *.toml");
+  command.add_option("--rules-dir", options->project.rules_dir,
+                     "Folder of your own rules and tables");
   when_parsed(command, options, chosen, set_choices);
 }
 
