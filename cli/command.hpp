@@ -16,6 +16,7 @@ using Job = std::function<Result<Exit>(const Console&)>;
 void add_demo(CLI::App& app, Job& chosen);
 void add_new(CLI::App& app, Job& chosen);
 void add_add(CLI::App& app, Job& chosen);
+void add_set(CLI::App& app, Job& chosen);
 void add_check(CLI::App& app, Job& chosen);
 void add_assess(CLI::App& app, Job& chosen);
 void add_why(CLI::App& app, Job& chosen);

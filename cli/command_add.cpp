@@ -1,5 +1,6 @@
 // add: reads one source into the project, and says what was read and how it was understood.
 #include <fstream>
+#include <map>
 #include <ostream>
 
 #include "cli/command.hpp"
@@ -43,6 +44,14 @@ std::string what_was_read(const io::Import& import) {
   tell(import.works.size(), "work", "works");
   tell(import.barriers.size(), "barrier", "barriers");
   tell(import.surfaces.size(), "surface", "surfaces");
+  std::size_t roots = 0;
+  for (const Evidence& opening : import.evidence) roots += opening.roots.size();
+  tell(import.evidence.size(), "opening", "openings");
+  if (!import.evidence.empty()) parts.push_back(counted(roots, "root", "roots") + " found in them");
+  if (import.soil) {
+    parts.emplace_back("soil");
+    tell(import.soil->layers.size(), "layer", "layers");
+  }
   std::string text;
   for (const std::string& part : parts) text += (text.empty() ? "" : ", ") + part;
   return text.empty() ? "nothing of use" : text;
@@ -92,9 +101,25 @@ void say_read(const io::Import& import, const AddOptions& options, std::ostream&
   say_problems(import, options.file, out);
 }
 
+// Every id of the project with the file it came from.
+std::map<std::string, std::string> ids_of(const Site& site) {
+  std::map<std::string, std::string> ids;
+  const auto note = [&ids](const auto& records) {
+    for (const auto& record : records) ids.emplace(record.id, record.origin.file);
+  };
+  note(site.trees);
+  note(site.works);
+  note(site.barriers);
+  note(site.surfaces);
+  note(site.evidence);
+  return ids;
+}
+
 Result<Exit> add_source(const AddOptions& options, const Console& console) {
-  ROOTSTEAD_TRY(const io::ImportOptions how, import_options(options));
+  ROOTSTEAD_TRY(io::ImportOptions how, import_options(options));
   ROOTSTEAD_TRY(io::Project project, io::Project::open(options.file));
+  ROOTSTEAD_TRY(const Site site, project.read());
+  how.taken = ids_of(site);
   ROOTSTEAD_TRY(const io::Import import, io::read_source(options.source, how, project.system()));
   if (!options.save_columns.empty()) {
     ROOTSTEAD_CHECK(save_map(import, options.save_columns));
@@ -110,7 +135,9 @@ void add_add(CLI::App& app, Job& chosen) {
   CLI::App& command =
       declare(app, "add", "Read a survey, drawing or map into a project",
               "rootstead add mill-lane.gpkg survey.csv --as trees\n"
-              "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm");
+              "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm\n"
+              "  rootstead add mill-lane.gpkg trial-pits.csv --as evidence\n"
+              "  rootstead add mill-lane.gpkg soil-log.csv --as soil");
   auto options = std::make_shared<AddOptions>();
   command.add_option("FILE", options->file, "Project file")->required();
   command
@@ -118,7 +145,7 @@ void add_add(CLI::App& app, Job& chosen) {
                   "File to read: CSV, GeoJSON, GeoPackage, Shapefile, DXF ...")
       ->required();
   command.add_option("--as", options->as, "What it holds; guessed from the content if not given")
-      ->check(CLI::IsMember({"trees", "works", "barriers", "ground"}));
+      ->check(CLI::IsMember({"trees", "works", "barriers", "ground", "soil", "evidence"}));
   command.add_option("--columns", options->columns, "Column map to use, TOML");
   command.add_option("--save-columns", options->save_columns,
                      "Write the column map that was used here, to edit and give to --columns");

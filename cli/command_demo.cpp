@@ -26,7 +26,8 @@ constexpr const char* kProjectName = "salt-walk.gpkg";
 constexpr std::pair<const char*, const char*> kSources[] = {
     {"trees.csv", "trees"},           {"neighbours-trees.geojson", "trees"},
     {"works.geojson", "works"},       {"storm-drain.dxf", "works"},
-    {"barriers.geojson", "barriers"}, {"ground.geojson", "ground"}};
+    {"barriers.geojson", "barriers"}, {"ground.geojson", "ground"},
+    {"soil-log.csv", "soil"},         {"trial-pits.csv", "evidence"}};
 
 constexpr std::pair<const char*, SheetSize> kSheetsMade[] = {
     {"salt-walk-a3.pdf", SheetSize::a3},
@@ -51,6 +52,21 @@ ProjectSettings demo_settings() {
   settings.rules = {"bs5837-2012", "as4970-2009", "england-veteran"};
   settings.demo = true;
   return settings;
+}
+
+// Of no map: the place is invented.
+Wind demo_wind() {
+  Wind wind;
+  wind.standard = Wind::Standard::en1991;
+  wind.basic_speed = 24;
+  wind.terrain = "II";
+  return wind;
+}
+
+Outcome choose_wind(io::Project& project) {
+  ROOTSTEAD_TRY(Site site, project.read());
+  site.wind = demo_wind();
+  return project.save_choices(site, "wind of the demonstration (invented)", io::utc_now());
 }
 
 // A second demo in the same folder replaces the first; anything else of that name is left alone.
@@ -146,6 +162,7 @@ Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
   ROOTSTEAD_CHECK(write_scenario(folder / "sources"));
   ROOTSTEAD_TRY(OpenProject open, make_demo_project(folder / kProjectName));
   ROOTSTEAD_CHECK(add_sources(open.project, folder / "sources", console.out));
+  ROOTSTEAD_CHECK(choose_wind(open.project));
   ROOTSTEAD_TRY(open.site, open.project.read());
   show_problems(open, console.out);
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));

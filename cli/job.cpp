@@ -33,6 +33,23 @@ std::vector<std::size_t> widths_of(const std::vector<TableRow>& rows) {
   return widths;
 }
 
+constexpr std::string_view kAllOf = ", all ";  // "survey.csv, all 20 trees"
+
+bool stands_for_all(const Problem& of_site) {
+  return of_site.subject.find(kAllOf) != std::string::npos;
+}
+
+// Does the site tell what a source told when it was read? Its subject is the same, names the thing
+// beside the row ("survey.csv row 12, tree T17"), or stands for all things of the file.
+bool is_same_fault(const Problem& of_source, const Problem& of_site) {
+  if (of_source.code != of_site.code) return false;
+  if (of_source.subject == of_site.subject) return true;
+  if (of_site.subject.starts_with(of_source.subject + ", ")) return !stands_for_all(of_site);
+  const auto all = of_site.subject.find(kAllOf);
+  return all != std::string::npos &&
+         of_source.subject.starts_with(of_site.subject.substr(0, all) + " ");
+}
+
 }  // namespace
 
 Result<OpenProject> open_project(const ProjectOptions& options, const Console& console) {
@@ -70,9 +87,23 @@ Result<Assessment> assess_project(const OpenProject& open, const Console& consol
   return assess(open.site, open.tables, options);
 }
 
+std::vector<Problem> each_once(std::vector<Problem> of_sources, std::vector<Problem>& of_site) {
+  std::vector<bool> told(of_site.size(), false);
+  std::erase_if(of_sources, [&](const Problem& of_source) {
+    for (std::size_t i = 0; i < of_site.size(); ++i) {
+      if (told[i] || !is_same_fault(of_source, of_site[i])) continue;
+      told[i] = !stands_for_all(of_site[i]);
+      of_site[i].blocks = of_site[i].blocks || of_source.blocks;
+      return true;
+    }
+    return false;
+  });
+  return of_sources;
+}
+
 std::vector<Problem> all_problems(const io::Project& project, const Site& site) {
-  std::vector<Problem> problems = project.import_problems();
   std::vector<Problem> of_site = problems_of(site);
+  std::vector<Problem> problems = each_once(project.import_problems(), of_site);
   problems.insert(problems.end(), std::make_move_iterator(of_site.begin()),
                   std::make_move_iterator(of_site.end()));
   return problems;

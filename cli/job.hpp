@@ -32,6 +32,10 @@ void keep_simulation(ProjectSettings& settings, const RootSimulation& simulation
 
 Result<Assessment> assess_project(const OpenProject& open, const Console& console);
 
+// What sources said when they were read, without what the site tells as well: such a fault is told
+// once, by the site, which knows whether it still stands, and blocks where either says so.
+std::vector<Problem> each_once(std::vector<Problem> of_sources, std::vector<Problem>& of_site);
+
 // All problems of a project: what its sources said, row by row, and what the site itself shows.
 std::vector<Problem> all_problems(const io::Project& project, const Site& site);
 

@@ -11,18 +11,18 @@ namespace {
 
 class Proposal {
  public:
-  Proposal(const std::vector<std::string>& header, bool of_trees)
-      : header_(header), of_trees_(of_trees), taken_(header.size(), false) {
+  Proposal(const std::vector<std::string>& header, Topic topic)
+      : header_(header), topic_(topic), taken_(header.size(), false) {
     for (const std::string& name : header) words_.push_back(header_words(name));
   }
 
   ColumnMap made() {
-    if (of_trees_) take_crown_letters();
-    if (of_trees_) take_numbered_stems();
+    if (topic_ == Topic::trees) take_crown_letters();
+    if (topic_ == Topic::trees) take_numbered_stems();
     for (std::size_t i = 0; i < header_.size(); ++i) {
-      if (const auto field = field_for_words(words_[i].words, of_trees_)) take(i, *field);
+      if (const auto field = field_for_words(words_[i].words, topic_)) take(i, *field);
     }
-    if (of_trees_) split_genus_and_species();
+    if (topic_ == Topic::trees) split_genus_and_species();
     keep_one_kind_of_coordinates();
     return std::move(map_);
   }
@@ -77,7 +77,7 @@ class Proposal {
     constexpr std::array<std::string_view, 8> kStem{"stem",   "trunk", "stamm", "tronc",
                                                     "tronco", "stam",  "d",     "stamm bhd"};
     if (std::find(kStem.begin(), kStem.end(), what) != kStem.end()) return Field::stem_diameter;
-    const auto field = field_for_words(what, true);
+    const auto field = field_for_words(what, Topic::trees);
     if (field == Field::stem_diameter || field == Field::stem_girth) return field;
     return std::nullopt;
   }
@@ -115,7 +115,7 @@ class Proposal {
   }
 
   const std::vector<std::string>& header_;
-  bool of_trees_;
+  Topic topic_;
   std::vector<HeaderWords> words_;
   std::vector<bool> taken_;
   ColumnMap map_;
@@ -124,8 +124,7 @@ class Proposal {
 }  // namespace
 
 ColumnMap propose_columns(const std::vector<std::string>& header, const std::string& as) {
-  const bool of_trees = as.empty() || as == "trees";
-  return Proposal(header, of_trees).made();
+  return Proposal(header, topic_named(as)).made();
 }
 
 }  // namespace rootstead::io

@@ -1,19 +1,16 @@
 // Header words in English, German, French, Spanish and Dutch, in the plain form of plain_words():
 // lower case, no accents ("hohe" for "Höhe", and "hoehe" as people type it).
 #include <algorithm>
+#include <initializer_list>
+#include <span>
 #include <unordered_map>
 #include <vector>
 
 #include "engine/base/text.hpp"
-#include "io/import_fields.hpp"
+#include "io/import_headings.hpp"
 
 namespace rootstead::io {
 namespace {
-
-struct Heading {
-  Field field;
-  std::string_view words;  // alternatives, separated by bars
-};
 
 constexpr Heading kShared[] = {
     {Field::id,
@@ -199,25 +196,34 @@ constexpr Heading kWorks[] = {
 
 using Index = std::unordered_map<std::string, Field>;
 
-template <std::size_t n>
-void put_words(Index& index, const Heading (&headings)[n]) {
-  for (const Heading& heading : headings) {
-    for (const std::string& words : split(heading.words, '|')) index.emplace(words, heading.field);
+// The first field that claims a word has it.
+Index index_of(std::initializer_list<std::span<const Heading>> lists) {
+  Index index;
+  for (const auto& list : lists) {
+    for (const Heading& heading : list) {
+      for (const std::string& words : split(heading.words, '|'))
+        index.emplace(words, heading.field);
+    }
   }
-}
-
-Index tree_index() {
-  Index index;
-  put_words(index, kTrees);
-  put_words(index, kShared);
   return index;
 }
 
-Index work_index() {
-  Index index;
-  put_words(index, kWorks);
-  put_words(index, kShared);
-  return index;
+const Index& index_for(Topic topic) {
+  static const Index kOfTrees = index_of({kTrees, kShared});
+  static const Index kOfWorks = index_of({kWorks, kShared});
+  static const Index kOfEvidence = index_of({evidence_headings(), kShared});
+  static const Index kOfSoil = index_of({soil_headings(), kShared});
+  switch (topic) {
+    case Topic::trees:
+      return kOfTrees;
+    case Topic::works:
+      return kOfWorks;
+    case Topic::evidence:
+      return kOfEvidence;
+    case Topic::soil:
+      return kOfSoil;
+  }
+  return kOfTrees;
 }
 
 // "tree height", "Baum Nr", "id arbre": the word for tree says nothing in a table of trees.
@@ -232,14 +238,13 @@ std::string without_tree_word(const std::string& words) {
 
 }  // namespace
 
-std::optional<Field> field_for_words(const std::string& words, bool of_trees) {
-  static const Index kTreeIndex = tree_index();
-  static const Index kWorkIndex = work_index();
-  const Index& index = of_trees ? kTreeIndex : kWorkIndex;
-  for (const std::string& tried : {words, without_tree_word(words)}) {
-    if (const auto found = index.find(tried); found != index.end()) return found->second;
-  }
-  return std::nullopt;
+std::optional<Field> field_for_words(const std::string& words, Topic topic) {
+  const Index& index = index_for(topic);
+  if (const auto found = index.find(words); found != index.end()) return found->second;
+  // Beside an opening "tree" is the tree its roots belong to, and no noise.
+  if (topic == Topic::evidence) return std::nullopt;
+  const auto found = index.find(without_tree_word(words));
+  return found != index.end() ? std::optional(found->second) : std::nullopt;
 }
 
 }  // namespace rootstead::io

@@ -15,6 +15,7 @@
 #include "io/dxf_scan.hpp"
 #include "io/dxf_symbols.hpp"
 #include "io/import_coordinates.hpp"
+#include "io/import_evidence.hpp"
 #include "io/import_shapes.hpp"
 #include "io/import_source.hpp"
 #include "io/import_trees.hpp"
@@ -84,13 +85,25 @@ double drawn_width(OGRFeature& feature) {
   return 0;
 }
 
+// A layer's name without a last word that says what kind of thing it holds.
+std::string without_kind(const std::string& layer) {
+  constexpr std::size_t kTelling = 3;  // letters: "V" of V-TREE tells nothing by itself
+  const auto cut = layer.find_last_of("-_ ");
+  if (cut == std::string::npos || cut < kTelling) return layer;
+  return layer_kind_from(layer.substr(cut + 1)) ? layer.substr(0, cut) : layer;
+}
+
 class DrawingReading {
  public:
   DrawingReading(const SourceJob& job, Import& import, const DxfDrawing& drawing)
-      : job_(job), import_(import), drawing_(drawing), works_(import, job.log) {}
+      : job_(job),
+        import_(import),
+        drawing_(drawing),
+        works_(import, job.log),
+        evidence_(job.log) {}
 
   Outcome read(std::string_view text) {
-    ROOTSTEAD_TRY(asked_, kind_asked_for(job_.options.as));
+    ROOTSTEAD_TRY(asked_, drawn_kind_asked_for(job_));
     ROOTSTEAD_TRY(unit_, drawing_unit());
     const std::string crs = job_.map() == nullptr ? "" : job_.map()->crs;
     ROOTSTEAD_TRY(georeference_, Georeference::make({crs, unit_}, job_.project, job_.name()));
@@ -104,6 +117,7 @@ class DrawingReading {
                    "explode the blocks that hold the tree symbols");
     ROOTSTEAD_CHECK(read_geometry(symbols.rest));
     ROOTSTEAD_CHECK(read_trees(symbols.symbols));
+    import_.evidence = evidence_.finish();
     report_layers();
     report_place();
     import_.mapping = to_toml(used_);
@@ -244,7 +258,7 @@ class DrawingReading {
       return Nothing{};
     }
     if (!record.shape->points.empty() && record.shape->lines.empty() &&
-        record.shape->areas.empty() && !is_fence(*choice.kind)) {
+        record.shape->areas.empty() && !takes_points(*choice.kind)) {
       count_not_taken(layer, "a point has no extent");
       return Nothing{};
     }
@@ -252,11 +266,13 @@ class DrawingReading {
       open_lines_[layer].push_back(std::move(record));
       return Nothing{};
     }
-    return works_.read(record, table, *choice.kind);
+    return choice.kind->target == Target::evidence ? evidence_.read(record, table, *choice.kind)
+                                                   : works_.read(record, table, *choice.kind);
   }
 
-  static bool is_fence(const LayerKind& kind) {
-    return kind.target == Target::work && kind.work == WorkKind::fence_posts;
+  static bool takes_points(const LayerKind& kind) {
+    return kind.target == Target::evidence ||
+           (kind.target == Target::work && kind.work == WorkKind::fence_posts);
   }
 
   static bool is_open_line(const Shape& shape) {
@@ -266,14 +282,23 @@ class DrawingReading {
     return distance(line.front(), line.back()).metres() > kClosed || line.size() < 4;
   }
 
+  // A drawing names nothing: its things are numbered by layer, "STORM-DRAIN-1" on the layer
+  // STORM-DRAIN-TRENCH, past what other sources have numbered so.
+  std::string numbered(const std::string& layer) {
+    const std::string what = without_kind(layer);
+    while (true) {
+      std::string id = what + "-" + std::to_string(++numbers_[what]);
+      const auto taken = job_.options.taken.find(id);
+      if (taken == job_.options.taken.end() || taken->second == job_.name()) return id;
+    }
+  }
+
   Record record_of(OGRFeature& feature, const std::string& layer, const OGRGeometry& geometry) {
     const std::string handle = feature.GetFieldAsString("EntityHandle");
     const std::string name = handle.empty() ? std::to_string(feature.GetFID() + 1) : handle;
     Record record;
     record.place = "layer " + layer + " entity " + name;
-    record.spare_id = layer + "-" + name;
-    if (const int copies = copies_[record.spare_id]++; copies > 0)  // parts of one block reference
-      record.spare_id += "." + std::to_string(copies + 1);
+    record.spare_id = numbered(layer);
     const double width = drawn_width(feature);
     constexpr double kHairline = 1e-6;  // drawing units: some programs write it for "no width"
     record.cells = {width > kHairline ? shortest_number(width) : ""};
@@ -296,7 +321,7 @@ class DrawingReading {
       for (std::size_t i = 0; i < areas.size(); ++i) {
         Record record;
         record.place = places + " outline " + std::to_string(i + 1);
-        record.spare_id = layer + "-outline-" + std::to_string(i + 1);
+        record.spare_id = numbered(layer);
         record.cells = {""};
         record.shape = Shape{{}, {areas[i]}, {}};
         ROOTSTEAD_CHECK(works_.read(record, table, *known_choice(layer).kind));
@@ -393,9 +418,7 @@ class DrawingReading {
     const std::string name =
         symbol.handle.empty() ? std::to_string(import_.rows_read) : symbol.handle;
     record.place = "layer " + symbol.layer + " entity " + name;
-    record.spare_id = symbol.layer + "-" + name;
-    if (const int copies = copies_[record.spare_id]++; copies > 0)
-      record.spare_id += "." + std::to_string(copies + 1);
+    record.spare_id = numbered(symbol.layer);
     record.cells.assign(header.size(), "");
     record.cells[0] = symbol.block.empty() ? "" : "symbol " + symbol.block;
     if (symbol.radius > 0)
@@ -446,6 +469,7 @@ class DrawingReading {
   Import& import_;
   const DxfDrawing& drawing_;
   WorkReader works_;
+  EvidenceReader evidence_;
   std::optional<LayerKind> asked_;
   LengthUnit unit_ = LengthUnit::metre;
   std::optional<Georeference> georeference_;
@@ -453,7 +477,7 @@ class DrawingReading {
   std::map<std::string, LayerChoice> choices_;
   std::map<std::pair<std::string, std::string>, std::size_t> not_taken_;  // layer and why
   std::map<std::string, std::vector<Record>> open_lines_;
-  std::map<std::string, int> copies_;
+  std::map<std::string, int> numbers_;  // given so far, by what they number
   std::vector<Record> outlines_of_trees_;
   std::vector<std::string> layers_of_outlines_;
   std::size_t paper_space_ = 0, places_ = 0, places_outside_ = 0;

@@ -80,6 +80,8 @@ std::string kind_of(const Import& import) {
   if (!import.works.empty()) kinds.emplace_back("works");
   if (!import.barriers.empty()) kinds.emplace_back("barriers");
   if (!import.surfaces.empty()) kinds.emplace_back("ground");
+  if (!import.evidence.empty()) kinds.emplace_back("evidence");
+  if (import.soil) kinds.emplace_back("soil");
   return joined(kinds, " and ");
 }
 
@@ -88,20 +90,28 @@ std::string kind_of(const Import& import) {
 Result<std::optional<LayerKind>> kind_asked_for(const std::string& as) {
   using Kind = std::optional<LayerKind>;
   if (as.empty()) return Kind{};
-  for (const std::string_view known : {"trees", "works", "barriers", "ground"}) {
+  for (const std::string_view known :
+       {"trees", "works", "barriers", "ground", "evidence", "soil"}) {
     if (as == known) return Kind{layer_kind_from(as)};
   }
   return Error{Code::unknown_name, "--as " + as, "this is nothing a source can be read as",
-               "use trees, works, barriers or ground"};
+               "use trees, works, barriers, ground, evidence or soil"};
+}
+
+Result<std::optional<LayerKind>> drawn_kind_asked_for(const SourceJob& job) {
+  ROOTSTEAD_TRY(const auto asked, kind_asked_for(job.options.as));
+  if (!asked || asked->target != LayerKind::Target::soil) return asked;
+  return Error{Code::wrong_use, job.name(), "the soil is not read from a file of shapes",
+               "give its layers as a table, one row a layer (.csv, .txt or .tsv)"};
 }
 
 Result<FieldTable> field_table(const SourceJob& job, const std::vector<std::string>& header,
-                               bool of_trees, ColumnMap& used) {
+                               Topic topic, ColumnMap& used) {
   const ColumnMap* given = job.map();
   if (given != nullptr && !given->fields.empty()) {
     used = *given;
   } else {
-    used = propose_columns(header, of_trees ? "trees" : "works");
+    used = propose_columns(header, std::string(name_of(topic)));
     if (given != nullptr) {
       used.crs = given->crs;
       used.values = given->values;
@@ -122,8 +132,10 @@ void report_unread(const FieldTable& table, const std::string& place, ProblemLog
           "name what is needed in a column map");
 }
 
-Result<Import> read_source(const fs::path& source, const ImportOptions& options,
-                           const ReferenceSystem& project) {
+namespace {
+
+Result<Import> read_any(const fs::path& source, const ImportOptions& options,
+                        const ReferenceSystem& project) {
   ROOTSTEAD_CHECK(check_file(source));
   ROOTSTEAD_CHECK(kind_asked_for(options.as));
   ProblemLog log(source.filename().string());
@@ -149,6 +161,17 @@ Result<Import> read_source(const fs::path& source, const ImportOptions& options,
   if (import.kind.empty()) import.kind = options.as;
   import.problems = log.take();
   return import;
+}
+
+}  // namespace
+
+Result<Import> read_source(const fs::path& source, const ImportOptions& options,
+                           const ReferenceSystem& project) {
+  auto import = read_any(source, options, project);
+  if (import) return import;
+  const Error& error = import.error();
+  return Error{error.code, on_one_line(error.subject), on_one_line(error.message),
+               on_one_line(error.remedy)};
 }
 
 }  // namespace rootstead::io

@@ -28,22 +28,28 @@ struct ColumnMap {
 };
 
 struct ImportOptions {
-  std::string as;     // "trees", "works", "barriers", "ground"; empty: guessed from the content
+  std::string as;     // "trees", "works", "barriers", "ground", "evidence", "soil"; empty: guessed
   std::string layer;  // empty: all layers
   std::optional<ColumnMap> columns;
   std::optional<LengthUnit> length_unit;  // answers the question of a unitless source
+  // Ids that the project has, and the file each came from. Things of a drawing, which names none,
+  // are numbered past those of other files; the same drawing gives the same ids again, so that it
+  // cannot be added twice.
+  std::map<std::string, std::string> taken;
 };
 
 // Fails (one sentence) where the file cannot be read at all or a question blocks: unit missing,
 // no coordinate columns, unknown system. Otherwise the Import holds what was read: every row of a
-// tree table is a tree, with or without a position; of drawings, what is not taken is counted by
-// layer with the reason. Reads .csv .txt .tsv (plain or .gz), .geojson .json .gpkg .shp .fgb .dxf.
-// Positions come out in metres on the project's grid, whatever the system and unit of the source.
+// tree table is a tree, with or without a position; every row of a table of evidence is an opening
+// or a root found in one; of drawings, what is not taken is counted by layer with the reason. Reads
+// .csv .txt .tsv (plain or .gz), .geojson .json .gpkg .shp .fgb .dxf. Positions come out in metres
+// on the project's grid, whatever the system and unit of the source.
 Result<Import> read_source(const std::filesystem::path& source, const ImportOptions& options,
                            const ReferenceSystem& project);
 
-// The map the program proposes for a table with these header words. `as` is "works", "barriers"
-// or "ground" where the table is not of trees ("type" is then the kind of work).
+// The map the program proposes for a table with these header words. `as` is "works", "barriers",
+// "ground", "evidence" or "soil" where the table is not of trees ("type" is then the kind of work,
+// "diameter" that of a root).
 ColumnMap propose_columns(const std::vector<std::string>& header, const std::string& as = {});
 
 // Fails with value_invalid at the first mistake, naming its line, and counts the others.

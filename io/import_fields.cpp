@@ -79,6 +79,25 @@ constexpr std::array<FieldInfo, kFieldCount> kFields{{
     {"bore_diameter", Measure::work_length},
     {"spacing", Measure::work_length},
     {"permeable", Measure::text},
+    {"tree", Measure::text},
+    {"counted_from", Measure::stem_length},
+    {"root_diameter", Measure::stem_length},
+    {"root_depth", Measure::work_length},
+    {"root_x", Measure::coordinate},
+    {"root_y", Measure::coordinate},
+    {"alive", Measure::text},
+    {"date", Measure::text},
+    {"seen_by", Measure::text},
+    {"top", Measure::work_length},
+    {"bottom", Measure::work_length},
+    {"texture", Measure::text},
+    {"bulk_density", Measure::number},
+    {"air_filled", Measure::number},
+    {"resistance", Measure::number},
+    {"water_table", Measure::work_length},
+    {"drainage", Measure::text},
+    {"rooting_depth", Measure::work_length},
+    {"compacted", Measure::text},
 }};
 
 // The plain letter of a two-byte UTF-8 letter with an accent (U+00C0 to U+00FF); "" for others.
@@ -138,7 +157,7 @@ std::optional<LengthUnit> take_glued_unit(std::string& words) {
   for (const std::string_view unit : {"cm", "mm"}) {
     if (words.size() <= unit.size() + 1 || !words.ends_with(unit)) continue;
     std::string without = words.substr(0, words.size() - unit.size());
-    const auto field = field_for_words(without, true);
+    const auto field = field_for_words(without, Topic::trees);
     if (!field || !is_length(measure_of(*field))) continue;
     words = std::move(without);
     return length_unit_from(unit);
@@ -147,6 +166,17 @@ std::optional<LengthUnit> take_glued_unit(std::string& words) {
 }
 
 }  // namespace
+
+std::string_view name_of(Topic topic) {
+  constexpr std::array<std::string_view, 4> kNames{"trees", "works", "evidence", "soil"};
+  return kNames[static_cast<std::size_t>(topic)];
+}
+
+Topic topic_named(std::string_view as) {
+  if (as.empty() || as == "trees") return Topic::trees;
+  if (as == "evidence") return Topic::evidence;
+  return as == "soil" ? Topic::soil : Topic::works;
+}
 
 std::string_view name_of(Field field) {
   return kFields[static_cast<std::size_t>(field)].name;

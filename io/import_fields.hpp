@@ -79,8 +79,27 @@ enum class Field : std::uint8_t {
   bore_diameter,
   spacing,
   permeable,
+  tree,
+  counted_from,
+  root_diameter,
+  root_depth,
+  root_x,
+  root_y,
+  alive,
+  date,
+  seen_by,
+  top,
+  bottom,
+  texture,
+  bulk_density,
+  air_filled,
+  resistance,
+  water_table,
+  drainage,
+  rooting_depth,
+  compacted,
 };
-inline constexpr std::size_t kFieldCount = static_cast<std::size_t>(Field::permeable) + 1;
+inline constexpr std::size_t kFieldCount = static_cast<std::size_t>(Field::compacted) + 1;
 inline constexpr int kMostStemColumns = 8;
 
 // Lengths of one group are written in one unit by habit: stems in cm, heights and spreads in m. A
@@ -104,6 +123,11 @@ Measure measure_of(Field field);
 std::optional<Field> field_named(std::string_view name);
 Field following(Field first, int steps);  // stem_diameter, 1 -> stem_diameter_2
 
+// What a table is about: the same header heads different fields in each.
+enum class Topic : std::uint8_t { trees, works, evidence, soil };
+std::string_view name_of(Topic topic);
+Topic topic_named(std::string_view as);  // "" is trees; "barriers" and "ground" are of works
+
 // A header as its plain words: "Höhe [m]" is "hohe" with unit metre, "TreeHeight_ft" is
 // "tree height" with unit foot.
 struct HeaderWords {
@@ -115,7 +139,7 @@ HeaderWords header_words(std::string_view header);
 // Lower case, accents dropped, everything but letters and digits a blank, "treeNo" two words.
 std::string plain_words(std::string_view text);
 
-// The field these words usually head, in a table of trees or of works and barriers.
-std::optional<Field> field_for_words(const std::string& words, bool of_trees);
+// The field these words usually head in a table of this topic.
+std::optional<Field> field_for_words(const std::string& words, Topic topic);
 
 }  // namespace rootstead::io

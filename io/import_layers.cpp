@@ -12,16 +12,19 @@ namespace {
 using Target = LayerKind::Target;
 
 LayerKind work(WorkKind kind) {
-  return {Target::work, kind, {}, false, false};
+  return {Target::work, kind, {}, {}, false, false};
 }
 LayerKind barrier(BarrierKind kind) {
-  return {Target::barrier, {}, kind, false, false};
+  return {Target::barrier, {}, kind, {}, false, false};
 }
 LayerKind surface(bool permeable) {
-  return {Target::surface, {}, {}, permeable, false};
+  return {Target::surface, {}, {}, {}, permeable, false};
 }
 LayerKind trees() {
-  return {Target::trees, {}, {}, false, false};
+  return {Target::trees, {}, {}, {}, false, false};
+}
+LayerKind evidence(std::optional<EvidenceKind> kind) {
+  return {Target::evidence, {}, {}, kind, false, false};
 }
 
 struct Named {
@@ -32,10 +35,15 @@ struct Named {
 const std::vector<Named>& named_kinds() {
   static const std::vector<Named> kKinds{
       {"trees", trees()},
-      {"works", {Target::work, WorkKind::trench, {}, false, true}},
-      {"barriers", {Target::barrier, {}, BarrierKind::wall, false, true}},
+      {"works", {Target::work, WorkKind::trench, {}, {}, false, true}},
+      {"barriers", {Target::barrier, {}, BarrierKind::wall, {}, false, true}},
       {"ground", surface(false)},
       {"permeable ground", surface(true)},
+      {"evidence", evidence({})},
+      {"trial pit", evidence(EvidenceKind::pit)},
+      {"air trench", evidence(EvidenceKind::air_trench)},
+      {"dug root", evidence(EvidenceKind::dug_root)},
+      {"soil", {Target::soil, {}, {}, {}, false, false}},
       {"skip", LayerKind{}},
       {"trench", work(WorkKind::trench)},
       {"pit", work(WorkKind::pit)},
@@ -66,6 +74,10 @@ const std::vector<Named>& hints() {
        barrier(BarrierKind::root_barrier)},
       {"tree pit|tree well|tree grate|baumscheibe|fosse d arbre|alcorque|boomspiegel|planting bed",
        surface(true)},
+      {"trial pit|trial pits|trial hole|trial holes|schurf|schurfe|suchschacht|sondage|calicata|"
+       "proefkuil|evidence",
+       evidence({})},
+      {"air trench|trial trench|suchgraben|proefsleuf", evidence(EvidenceKind::air_trench)},
       {"root cut|wurzelschnitt", work(WorkKind::root_cut)},
       {"fence post|zaunpfosten|zaun neu", work(WorkKind::fence_posts)},
       {"new building|proposed building|extension|neubau|anbau|nieuwbouw|bloc propose",
@@ -113,6 +125,12 @@ std::optional<LayerKind> layer_kind_from(std::string_view text) {
   if (const auto kind = work_kind_from(text)) return work(*kind);
   if (const auto kind = barrier_kind_from(text)) return barrier(*kind);
   return std::nullopt;
+}
+
+Topic topic_of(const LayerKind& kind) {
+  if (kind.target == Target::trees) return Topic::trees;
+  if (kind.target == Target::evidence) return Topic::evidence;
+  return kind.target == Target::soil ? Topic::soil : Topic::works;
 }
 
 std::string layer_kind_words() {

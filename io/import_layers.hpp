@@ -7,22 +7,26 @@
 #include <string>
 #include <string_view>
 
-#include "engine/site/work.hpp"
+#include "engine/site/evidence.hpp"
+#include "io/import_fields.hpp"
 
 namespace rootstead::io {
 
 struct LayerKind {
-  enum class Target { trees, work, barrier, surface, skip };
+  enum class Target { trees, work, barrier, surface, evidence, soil, skip };
   Target target = Target::skip;
   WorkKind work = WorkKind::trench;
   BarrierKind barrier = BarrierKind::wall;
-  bool permeable = false;         // surface
-  bool kind_from_column = false;  // "works", "barriers": the kind of each is in its row
+  std::optional<EvidenceKind> evidence;  // nothing: by its row or its shape
+  bool permeable = false;                // surface
+  bool kind_from_column = false;         // "works", "barriers": the kind of each is in its row
 };
 
-// "trees", "works", "barriers", "ground", "permeable ground", "skip", a kind of work ("trench",
-// "new building") or a kind of barrier ("kerb", "building": one that stands).
+// "trees", "works", "barriers", "ground", "permeable ground", "evidence", "trial pit", "air
+// trench", "dug root", "soil", "skip", a kind of work ("trench", "new building") or a kind of
+// barrier ("kerb", "building": one that stands).
 std::optional<LayerKind> layer_kind_from(std::string_view text);
+Topic topic_of(const LayerKind& kind);
 std::string layer_kind_words();  // all of them, for messages
 
 // Does it need areas, so that closed lines are outlines?

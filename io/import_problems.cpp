@@ -2,6 +2,13 @@
 
 namespace rootstead::io {
 
+std::string on_one_line(std::string text) {
+  for (char& c : text) {
+    if (c == '\n' || c == '\r' || c == '\t') c = ' ';
+  }
+  return text;
+}
+
 void ProblemLog::add_repeated(NoteCode code, const std::string& place, const std::string& message,
                               const std::string& remedy) {
   Repeated& repeated = repeated_[{code, message}];

@@ -10,6 +10,9 @@
 
 namespace rootstead::io {
 
+// The text on one line: cells and headers of a source may hold line breaks, our sentences may not.
+std::string on_one_line(std::string text);
+
 class ProblemLog {
  public:
   explicit ProblemLog(std::string file) : file_(std::move(file)) {}
@@ -20,11 +23,11 @@ class ProblemLog {
   }
 
   void add(NoteCode code, const std::string& place, std::string message, std::string remedy) {
-    problems_.push_back({false, code, at(place), std::move(message), std::move(remedy)});
+    keep(false, code, place, std::move(message), std::move(remedy));
   }
   void add_blocking(NoteCode code, const std::string& place, std::string message,
                     std::string remedy) {
-    problems_.push_back({true, code, at(place), std::move(message), std::move(remedy)});
+    keep(true, code, place, std::move(message), std::move(remedy));
   }
 
   // The same remark about many rows is one problem that names the first row and counts the rest.
@@ -34,6 +37,11 @@ class ProblemLog {
   std::vector<Problem> take();
 
  private:
+  void keep(bool blocks, NoteCode code, const std::string& place, std::string message,
+            std::string remedy) {
+    problems_.push_back({blocks, code, on_one_line(at(place)), on_one_line(std::move(message)),
+                         on_one_line(std::move(remedy))});
+  }
   struct Repeated {
     std::string first_place;
     std::string remedy;

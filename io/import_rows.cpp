@@ -102,6 +102,23 @@ std::string FieldTable::column(Field field) const {
   return bound == nullptr ? std::string(name_of(field)) : bound->column;
 }
 
+Result<std::optional<EnteredLength>> length_cell(const Record& record, const FieldTable& table,
+                                                 Field field, std::string_view what,
+                                                 ProblemLog& log, const std::string& place,
+                                                 std::string_view example) {
+  using Length = std::optional<EnteredLength>;
+  const std::string_view cell = table.text(record, field);
+  if (cell.empty()) return Length{};
+  const ReadLength read = length_in(cell, table.unit(field));
+  if (read.unit_missing) return unit_missing_error(log.file(), table, field);
+  if (read.length && read.length->value >= 0) return read.length;
+  log.add(NoteCode::value_unreadable, place,
+          "the " + std::string(what) + " \"" + std::string(cell) + "\" cannot be read",
+          "column \"" + table.column(field) + "\": write a number with its unit, such as " +
+              std::string(example));
+  return Length{};
+}
+
 Error unit_missing_error(const std::string& file, const FieldTable& table, Field field) {
   const std::string column = table.column(field);
   return {Code::unit_missing, file + " column \"" + column + "\"", "the numbers have no unit",

@@ -11,6 +11,7 @@
 #include "engine/site/work.hpp"
 #include "io/import.hpp"
 #include "io/import_fields.hpp"
+#include "io/import_problems.hpp"
 
 namespace rootstead::io {
 
@@ -69,6 +70,14 @@ bool looks_like_date(std::string_view cell);
 
 // Yes and no in five languages; nothing for other words.
 std::optional<bool> yes_no_from(std::string_view cell);
+
+// The length in the cell of a field: nothing where it is blank, or where it cannot be read or is
+// below 0, which is said in the log at `place`. Fails only with unit_missing, which is a question
+// about the whole source. `example` says how to write it: "900 mm".
+Result<std::optional<EnteredLength>> length_cell(const Record& record, const FieldTable& table,
+                                                 Field field, std::string_view what,
+                                                 ProblemLog& log, const std::string& place,
+                                                 std::string_view example = "900 mm");
 
 Error unit_missing_error(const std::string& file, const FieldTable& table, Field field);
 

@@ -28,11 +28,14 @@ Outcome read_dxf(const SourceJob& job, Import& import);
 // What `as` means for every layer; nothing where it is empty. Fails with unknown_name.
 Result<std::optional<LayerKind>> kind_asked_for(const std::string& as);
 
+// The same for a file of shapes, which cannot be of the soil: that comes in a table.
+Result<std::optional<LayerKind>> drawn_kind_asked_for(const SourceJob& job);
+
 // The columns used: the caller's map where it names any, completed with its constants, else the
 // proposed one; the answer to --length-unit goes where units are missing (not in drawings, where
 // it is the drawing's unit).
 Result<FieldTable> field_table(const SourceJob& job, const std::vector<std::string>& header,
-                               bool of_trees, ColumnMap& used);
+                               Topic topic, ColumnMap& used);
 
 // Says which headers no field took.
 void report_unread(const FieldTable& table, const std::string& place, ProblemLog& log);

@@ -1,10 +1,13 @@
 // Delimited text to trees, works, barriers and surfaces.
 #include <algorithm>
+#include <cmath>
 
 #include "engine/base/text.hpp"
 #include "io/csv.hpp"
 #include "io/import_coordinates.hpp"
+#include "io/import_evidence.hpp"
 #include "io/import_shapes.hpp"
+#include "io/import_soil.hpp"
 #include "io/import_source.hpp"
 #include "io/import_trees.hpp"
 #include "io/import_works.hpp"
@@ -24,16 +27,8 @@ class TableReading {
     ROOTSTEAD_CHECK(check_header());
     ROOTSTEAD_TRY(const auto asked, kind_asked_for(job_.options.as));
     const LayerKind kind = asked.value_or(guessed_kind());
-    const bool of_trees = kind.target == LayerKind::Target::trees;
-    ROOTSTEAD_TRY(const FieldTable table, field_table(job_, header_, of_trees, used_));
-    ROOTSTEAD_TRY(const Georeference georeference, georeference_for(table));
-    import_.mapping = to_toml(used_);
-    report_unread(table, "", job_.log);
-    if (of_trees) {
-      ROOTSTEAD_CHECK(read_trees(table, georeference));
-    } else {
-      ROOTSTEAD_CHECK(read_works(table, georeference, kind));
-    }
+    ROOTSTEAD_TRY(const FieldTable table, field_table(job_, header_, topic_of(kind), used_));
+    ROOTSTEAD_CHECK(read_rows(table, kind));
     if (const auto opened = rows_.unclosed_quote())
       return Error{Code::format_broken, job_.name() + " row " + std::to_string(*opened),
                    "a quotation mark opens here and never closes",
@@ -64,16 +59,35 @@ class TableReading {
     return Nothing{};
   }
 
-  // A table with shapes in it, or with depths and no stems, is of works.
+  Outcome read_rows(const FieldTable& table, const LayerKind& kind) {
+    report_unread(table, "", job_.log);
+    if (kind.target == LayerKind::Target::soil) {
+      import_.mapping = to_toml(used_);
+      return read_soil(table);
+    }
+    ROOTSTEAD_TRY(const Georeference georeference, georeference_for(table));
+    import_.mapping = to_toml(used_);
+    if (kind.target == LayerKind::Target::trees) return read_trees(table, georeference);
+    if (kind.target == LayerKind::Target::evidence) return read_evidence(table, georeference, kind);
+    return read_works(table, georeference, kind);
+  }
+
+  // A table without stems is of openings where it has diameters or places of roots, of soil where
+  // it has layers of a density or texture, of works where it has shapes or depths.
   LayerKind guessed_kind() const {
-    const ColumnMap as_works = propose_columns(header_, "works");
-    const ColumnMap as_trees = propose_columns(header_, "trees");
-    const bool stems = as_trees.fields.contains("stem_diameter") ||
-                       as_trees.fields.contains("stem_girth") ||
-                       as_trees.fields.contains("botanical_name");
-    const bool works = as_works.fields.contains("wkt") || as_works.fields.contains("depth");
-    const auto kind = layer_kind_from(works && !stems ? "works" : "trees");
-    return kind.value_or(LayerKind{});
+    const auto has = [this](const char* topic, std::initializer_list<const char*> fields) {
+      const ColumnMap map = propose_columns(header_, topic);
+      return std::any_of(fields.begin(), fields.end(),
+                         [&map](const char* field) { return map.fields.contains(field); });
+    };
+    const char* guess = "trees";
+    if (!has("trees", {"stem_diameter", "stem_girth", "botanical_name"})) {
+      if (has("works", {"wkt", "depth"})) guess = "works";
+      if (has("evidence", {"root_diameter", "root_depth", "counted_from"})) guess = "evidence";
+      if (has("soil", {"bottom"}) && has("soil", {"bulk_density", "air_filled", "texture"}))
+        guess = "soil";
+    }
+    return layer_kind_from(guess).value_or(LayerKind{});
   }
 
   Result<Georeference> georeference_for(const FieldTable& table) {
@@ -129,35 +143,116 @@ class TableReading {
     WorkReader reader(import_, job_.log);
     Record record;
     CsvRow row;
-    const auto place = [&](Point point) { return georeference.to_project(point); };
     while (next(record, row)) {
-      record.shape.reset();
-      const std::string_view wkt = table.text(record, Field::wkt);
-      auto shape = wkt.empty() ? point_shape(record, table, place) : shape_of_wkt(wkt, place);
-      if (!shape) {
-        job_.log.add_blocking(NoteCode::not_taken, record.place,
-                              shape.error().message + "; the row is not taken",
-                              shape.error().remedy);
-        continue;
-      }
-      for (const std::string& doubt : shape->doubts)
-        job_.log.add(NoteCode::shape_doubtful, record.place, doubt, "correct it in the source");
-      record.shape = std::move(shape->shape);
+      if (!read_shape(record, table, georeference, "the row is not taken")) continue;
       ROOTSTEAD_CHECK(reader.read(record, table, kind));
     }
     georeference.report(job_.log);
     return Nothing{};
   }
 
-  // A work given by one coordinate pair: a post, a pole.
-  static Result<ShapeReading> point_shape(const Record& record, const FieldTable& table,
-                                          const std::function<Point(Point)>& place) {
+  Outcome read_evidence(const FieldTable& table, const Georeference& georeference,
+                        const LayerKind& kind) {
+    EvidenceReader reader(job_.log);
+    Record record;
+    CsvRow row;
+    std::vector<Point> raw;
+    while (next(record, row)) {
+      read_shape(record, table, georeference, "the row is read without it");
+      const auto at = root_place(record, table, georeference);
+      if (const auto written = pair_of(record, table)) raw.push_back(*written);
+      ROOTSTEAD_CHECK(reader.read(record, table, kind, at));
+    }
+    import_.evidence = reader.finish();
+    georeference.report(job_.log);
+    georeference.report_exchanged(raw, job_.log);
+    return Nothing{};
+  }
+
+  Outcome read_soil(const FieldTable& table) {
+    SoilReader reader(job_.log);
+    Record record;
+    CsvRow row;
+    while (next(record, row)) ROOTSTEAD_CHECK(reader.read(record, table));
+    import_.soil = reader.finish();
+    return Nothing{};
+  }
+
+  // The shape of a row: drawn in well-known text, or one coordinate pair (a post, a pit). False,
+  // and a problem that says what follows, where it cannot be read.
+  bool read_shape(Record& record, const FieldTable& table, const Georeference& georeference,
+                  const std::string& consequence) {
+    record.shape.reset();
+    const auto place = [&](Point point) { return georeference.to_project(point); };
+    const std::string_view wkt = table.text(record, Field::wkt);
+    auto shape = wkt.empty() ? point_shape(record, table, place) : shape_of_wkt(wkt, place);
+    if (!shape) {
+      job_.log.add_blocking(NoteCode::not_taken, record.place,
+                            shape.error().message + "; " + consequence, shape.error().remedy);
+      return false;
+    }
+    for (const std::string& doubt : shape->doubts)
+      job_.log.add(NoteCode::shape_doubtful, record.place, doubt, "correct it in the source");
+    record.shape = std::move(shape->shape);
+    return true;
+  }
+
+  // The coordinates as written: of the grid, in degrees, or both in one text.
+  static std::optional<Point> pair_of(const Record& record, const FieldTable& table) {
+    for (const Field field : {Field::lat_lon, Field::lon_lat}) {
+      const std::string_view text = table.text(record, field);
+      if (!text.empty()) return latitude_longitude_from(text, field == Field::lon_lat);
+    }
     const bool grid = table.has(Field::easting);
     const auto x = coordinate_from(table.text(record, grid ? Field::easting : Field::longitude));
     const auto y = coordinate_from(table.text(record, grid ? Field::northing : Field::latitude));
+    return x && y ? std::optional(Point{*x, *y}) : std::nullopt;
+  }
+
+  Result<ShapeReading> point_shape(const Record& record, const FieldTable& table,
+                                   const std::function<Point(Point)>& place) {
     ShapeReading reading;
-    if (x && y) reading.shape.points.push_back(place({*x, *y}));
+    const auto written = pair_of(record, table);
+    if (!written) {
+      report_half_pair(record, table);
+      return reading;
+    }
+    const Point at = place(*written);
+    if (std::isfinite(at.x) && std::isfinite(at.y)) {
+      reading.shape.points.push_back(at);
+    } else {
+      reading.doubts.emplace_back("the coordinates cannot be brought to the project's system");
+    }
     return reading;
+  }
+
+  // Coordinates that are there and cannot be read.
+  void report_half_pair(const Record& record, const FieldTable& table) {
+    for (const Field field : {Field::easting, Field::northing, Field::longitude, Field::latitude,
+                              Field::lat_lon, Field::lon_lat}) {
+      const std::string_view cell = table.text(record, field);
+      if (cell.empty() || coordinate_from(cell)) continue;
+      job_.log.add(
+          NoteCode::value_unreadable, record.place,
+          "the coordinate \"" + std::string(cell) + "\" cannot be read",
+          "column \"" + table.column(field) + "\": write a plain number such as 430035.12");
+    }
+  }
+
+  // Where the root of a row was: in the system of the other coordinates.
+  std::optional<Point> root_place(const Record& record, const FieldTable& table,
+                                  const Georeference& georeference) {
+    const std::string_view a = table.text(record, Field::root_x);
+    const std::string_view b = table.text(record, Field::root_y);
+    if (a.empty() && b.empty()) return std::nullopt;
+    const auto x = coordinate_from(a), y = coordinate_from(b);
+    const Point at = x && y ? georeference.to_project(Point{*x, *y}) : Point{NAN, NAN};
+    if (std::isfinite(at.x) && std::isfinite(at.y)) return at;
+    job_.log.add(NoteCode::value_unreadable, record.place,
+                 "the place of the root \"" + std::string(a) + "\", \"" + std::string(b) +
+                     "\" cannot be read; it is taken as somewhere in the opening",
+                 "write plain numbers in the system of the opening");
+    return std::nullopt;
   }
 
   const SourceJob& job_;

@@ -8,6 +8,7 @@
 #include "engine/base/text.hpp"
 #include "io/csv.hpp"
 #include "io/import_coordinates.hpp"
+#include "io/import_evidence.hpp"
 #include "io/import_shapes.hpp"
 #include "io/import_source.hpp"
 #include "io/import_trees.hpp"
@@ -89,10 +90,10 @@ std::string layer_names(GDALDataset& data) {
 class VectorReading {
  public:
   VectorReading(const SourceJob& job, Import& import, GDALDataset& data)
-      : job_(job), import_(import), data_(data), works_(import, job.log) {}
+      : job_(job), import_(import), data_(data), works_(import, job.log), evidence_(job.log) {}
 
   Outcome read() {
-    ROOTSTEAD_TRY(asked_, kind_asked_for(job_.options.as));
+    ROOTSTEAD_TRY(asked_, drawn_kind_asked_for(job_));
     bool found = job_.options.layer.empty();
     for (OGRLayer* layer : data_.GetLayers()) {
       const bool wanted = job_.options.layer.empty() || job_.options.layer == layer->GetName();
@@ -105,10 +106,12 @@ class VectorReading {
                    "there is no layer \"" + job_.options.layer + "\"",
                    "use one of: " + layer_names(data_)};
     if (!taken_any_layer_)
-      return Error{Code::wrong_use, job_.name(),
-                   "nothing says what its layers hold (" + layer_names(data_) + ")",
-                   "say it with --as trees, works, barriers or ground, or in [layers] of a column "
-                   "map"};
+      return Error{
+          Code::wrong_use, job_.name(),
+          "nothing says what its layers hold (" + layer_names(data_) + ")",
+          "say it with --as trees, works, barriers, ground or evidence, or in [layers] of a "
+          "column map"};
+    import_.evidence = evidence_.finish();
     if (job_.options.columns) import_.mapping = to_toml(*job_.options.columns);
     if (import_.mapping.empty()) import_.mapping = to_toml(used_);
     return Nothing{};
@@ -130,11 +133,15 @@ class VectorReading {
     const auto header = header_of(layer);
     const ColumnMap as_trees = propose_columns(header, "trees");
     const ColumnMap as_works = propose_columns(header, "works");
+    const ColumnMap as_evidence = propose_columns(header, "evidence");
     const bool points = wkbFlatten(layer.GetGeomType()) == wkbPoint ||
                         wkbFlatten(layer.GetGeomType()) == wkbUnknown;
     const bool stems =
         as_trees.fields.contains("stem_diameter") || as_trees.fields.contains("stem_girth");
     if (points && stems) return layer_kind_from("trees");
+    const bool roots =
+        as_evidence.fields.contains("root_diameter") || as_evidence.fields.contains("counted_from");
+    if (roots && !stems) return layer_kind_from("evidence");
     const bool works = as_works.fields.contains("depth") && as_works.fields.contains("kind");
     if (works && !stems) return layer_kind_from("works");
     return std::nullopt;
@@ -159,11 +166,12 @@ class VectorReading {
       return Nothing{};
     }
     ROOTSTEAD_TRY(const Georeference georeference, georeference_for(layer));
-    const bool of_trees = kind->target == Target::trees;
-    ROOTSTEAD_TRY(const FieldTable table, field_table(job_, header_of(layer), of_trees, used_));
+    const Topic topic = topic_of(*kind);
+    ROOTSTEAD_TRY(const FieldTable table, field_table(job_, header_of(layer), topic, used_));
     report_unread(table, place_of(layer), job_.log);
-    return of_trees ? read_trees(layer, table, georeference)
-                    : read_works(layer, table, georeference, *kind);
+    if (topic == Topic::trees) return read_trees(layer, table, georeference);
+    return topic == Topic::evidence ? read_evidence(layer, table, georeference, *kind)
+                                    : read_works(layer, table, georeference, *kind);
   }
 
   Result<Georeference> georeference_for(OGRLayer& layer) {
@@ -252,10 +260,22 @@ class VectorReading {
     return Nothing{};
   }
 
+  // Openings may stand in one layer and their roots in another: one reader takes both.
+  Outcome read_evidence(OGRLayer& layer, const FieldTable& table, const Georeference& georeference,
+                        const LayerKind& kind) {
+    for (const auto& feature : layer) {
+      ++import_.rows_read;
+      ROOTSTEAD_CHECK(evidence_.read(record_of(layer, *feature, georeference), table, kind));
+    }
+    report_system(layer, georeference);
+    return Nothing{};
+  }
+
   const SourceJob& job_;
   Import& import_;
   GDALDataset& data_;
   WorkReader works_;
+  EvidenceReader evidence_;
   std::optional<LayerKind> asked_;
   ColumnMap used_;
   std::set<std::string> reported_;

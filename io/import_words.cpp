@@ -8,13 +8,26 @@
 
 namespace rootstead::io {
 
+namespace {
+
+bool says_alive(std::string_view text) {
+  constexpr std::array<std::string_view, 9> kNotDead{
+      "live", "alive", "living", "lebend", "vivant", "vivante", "vivo", "viva", "levend"};
+  const std::string word = lower_case(trimmed(text));
+  return std::find(kNotDead.begin(), kNotDead.end(), word) != kNotDead.end();
+}
+
+}  // namespace
+
 std::optional<Condition> condition_word(std::string_view text) {
   if (const auto known = condition_from(text)) return known;
-  constexpr std::array<std::string_view, 6> kNotDead{"live",   "alive",  "living",
-                                                     "lebend", "vivant", "levend"};
-  const std::string word = lower_case(trimmed(text));
-  const bool alive = std::find(kNotDead.begin(), kNotDead.end(), word) != kNotDead.end();
-  return alive ? std::optional(Condition::unknown) : std::nullopt;
+  return says_alive(text) ? std::optional(Condition::unknown) : std::nullopt;
+}
+
+std::optional<bool> alive_word(std::string_view text) {
+  if (says_alive(text)) return true;
+  if (condition_from(text) == Condition::dead) return false;
+  return yes_no_from(text);
 }
 
 std::optional<Flare::State> flare_word(std::string_view text) {

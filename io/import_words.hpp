@@ -14,4 +14,7 @@ std::optional<Condition> condition_word(std::string_view text);
 // "Yes" and "no" under a header such as "root flare visible".
 std::optional<Flare::State> flare_word(std::string_view text);
 
+// Was a root alive? "Yes", "dead", "lebend", "tot" ...
+std::optional<bool> alive_word(std::string_view text);
+
 }  // namespace rootstead::io

@@ -38,7 +38,7 @@ LayerKind WorkReader::kind_of(const Record& record, const FieldTable& table,
   const std::string_view word = table.text(record, Field::kind);
   // Among works a "building" is one to be built; as a layer's name it is one that stands.
   if (of_layer.target == Target::work) {
-    if (const auto work = work_kind_from(word)) return {Target::work, *work, {}, false, false};
+    if (const auto work = work_kind_from(word)) return {Target::work, *work, {}, {}, false, false};
   }
   const auto named = word.empty() ? std::nullopt : layer_kind_from(word);
   if (named && (of_layer.kind_from_column || named->target == of_layer.target)) return *named;
@@ -69,16 +69,7 @@ std::string WorkReader::id_of(const Record& record, const FieldTable& table) {
 Result<std::optional<EnteredLength>> WorkReader::length(const Record& record,
                                                         const FieldTable& table, Field field,
                                                         std::string_view what) {
-  using Length = std::optional<EnteredLength>;
-  const std::string_view cell = table.text(record, field);
-  if (cell.empty()) return Length{};
-  const ReadLength read = length_in(cell, table.unit(field));
-  if (read.unit_missing) return unit_missing_error(log_.file(), table, field);
-  if (read.length && read.length->value >= 0) return read.length;
-  log_.add(NoteCode::value_unreadable, record.place,
-           "the " + std::string(what) + " \"" + std::string(cell) + "\" cannot be read",
-           "column \"" + table.column(field) + "\": write a number with its unit, such as 900 mm");
-  return Length{};
+  return length_cell(record, table, field, what, log_, record.place);
 }
 
 // Closed lines become areas; open ones stay lines and are reported.

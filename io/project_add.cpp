@@ -35,12 +35,14 @@ class IdGuard {
     first.place = find_.text();
     const std::string where = place_of(first);
     return Error{Code::duplicate, subject,
-                 "the project has a " + noun_ + " " + record.id + " already" +
+                 "the project has " + article() + noun_ + " " + record.id + " already" +
                      (where.empty() ? "" : ", from " + where),
                  "give one of them another id or leave it out; nothing was added"};
   }
 
  private:
+  std::string article() const { return noun_.starts_with('o') ? "an " : "a "; }  // an opening
+
   Statement find_;
   std::string noun_;
 };

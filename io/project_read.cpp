@@ -86,6 +86,14 @@ Outcome read_evidence(const Project::State& state, std::vector<Evidence>& eviden
   return Nothing{};
 }
 
+// A person writes the tag on the label; the tree it is on may have another id.
+void name_trees_by_id(Site& site) {
+  for (Evidence& opening : site.evidence) {
+    const Tree* tree = opening.tree.empty() ? nullptr : site.tree(opening.tree);
+    if (tree != nullptr) opening.tree = tree->id;
+  }
+}
+
 // The mean place of the trees, or of the works where no tree has one.
 std::optional<Point> centre_of(const Site& site) {
   Line places;
@@ -135,6 +143,7 @@ Result<Site> Project::read() const {
   ROOTSTEAD_CHECK(read_soil(*state_, site.soil));
   ROOTSTEAD_CHECK(read_wind(*state_, site.wind));
   ROOTSTEAD_CHECK(read_evidence(*state_, site.evidence));
+  name_trees_by_id(site);
   if (const auto centre = centre_of(site)) {
     site.system.convergence = convergence_at(site.system, *centre);
   }

@@ -30,6 +30,12 @@ enum class NoteCode : std::uint16_t {
   form_unknown = 118,
   height_filled = 119,
   density_filled = 120,
+  date_doubtful = 121,
+  evidence_tree_unknown = 122,
+  root_doubtful = 123,
+  root_thinner_than_counted = 124,
+  soil_doubtful = 125,
+  wind_doubtful = 126,
   // reading a source
   value_unreadable = 140,
   word_unknown = 141,
@@ -70,7 +76,7 @@ enum class NoteCode : std::uint16_t {
 };
 
 struct Note {
-  NoteCode code = NoteCode::first_estimate;
+  NoteCode code = NoteCode::root_estimate;
   std::string subject;  // tree, work or figure
   std::string text;     // one sentence
 };

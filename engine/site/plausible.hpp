@@ -26,6 +26,23 @@ inline constexpr Length kDoubtfulCrownRadius = Length::metres(25);
 inline constexpr Length kDoubtfulDepth = Length::metres(20);
 inline constexpr Length kDoubtfulWidth = Length::metres(50);
 
+// Soils: a peat is lighter than any mineral soil, and no soil is as dense as rock (g/cm3, dry); a
+// penetrometer stops long before the last (MPa).
+inline constexpr double kLightestSoil = 0.3;
+inline constexpr double kDensestSoil = 2.2;
+inline constexpr double kHardestSoil = 20;
+inline constexpr Length kDeepestLayer = Length::metres(20);
+
+// Roots: one thicker than this at any distance from a stem is a stem.
+inline constexpr Length kThickestRoot = Length::metres(1);
+// A root measured this far outside its opening was in it: a tape is not a total station.
+inline constexpr Length kBesideOpening = Length::metres(0.5);
+
+// Wind speeds of maps of basic wind, m/s: calmer or stormier than any is a mixed-up unit.
+inline constexpr double kCalmestWind = 10;
+inline constexpr double kStormiestWind = 120;
+inline constexpr double kLowestGround = -450, kHighestGround = 5500;  // m above sea level
+
 // A position is too vague for a work where its error passes this share of the distance to it; only
 // works within reach of any zone count, and tape accuracy is never vague.
 inline constexpr double kErrorShare = 0.10;

@@ -71,6 +71,9 @@ std::vector<Problem> problems_of(const Site& site) {
   check_trees(site, problems);
   check_works(site, problems);
   check_barriers_and_surfaces(site, problems);
+  check_evidence(site, problems);
+  check_soil(site, problems);
+  check_wind(site, problems);
   check_surroundings(site, problems);
   check_remoteness(site, problems);
   return std::move(problems).take();

@@ -51,6 +51,9 @@ class ProblemList {
 void check_trees(const Site& site, ProblemList& problems);
 void check_works(const Site& site, ProblemList& problems);
 void check_barriers_and_surfaces(const Site& site, ProblemList& problems);
+void check_evidence(const Site& site, ProblemList& problems);
+void check_soil(const Site& site, ProblemList& problems);
+void check_wind(const Site& site, ProblemList& problems);
 // Where things are: trees in buildings and paving, vague positions, things far from all others.
 void check_surroundings(const Site& site, ProblemList& problems);
 void check_remoteness(const Site& site, ProblemList& problems);

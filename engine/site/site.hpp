@@ -103,12 +103,13 @@ struct Problem {
   std::string sentence() const;
 };
 
-// All problems of the site itself, in the order of trees, works, barriers and surfaces: what is
-// missing, impossible or doubtful in each, double ids and tags, trees inside buildings or paving,
-// shapes that cross themselves, defaults that will be used, things far from all others or with
-// easting and northing exchanged. Nothing is changed or dropped. Where every tree (or barrier) of a
-// file of at least ten lacks the same measurement, one problem says so for all of them.
-// The bounds of what is plausible are in plausible.hpp. Cost: n log n; 130,000 trees in a second.
+// All problems of the site itself, in the order of trees, works, barriers, surfaces, evidence, soil
+// and wind: what is missing, impossible or doubtful in each, double ids and tags, trees inside
+// buildings or paving, shapes that cross themselves, defaults that will be used, things far from
+// all others or with easting and northing exchanged. Nothing is changed or dropped. Where every
+// tree (or barrier) of a file of at least ten lacks the same measurement, one problem says so for
+// all of them. The bounds of what is plausible are in plausible.hpp. Cost: n log n; 130,000 trees
+// in a second.
 std::vector<Problem> problems_of(const Site& site);
 
 }  // namespace rootstead

@@ -9,8 +9,9 @@ namespace {
 TEST(Usage, HelpNamesEveryCommandAndTheExitCodes) {
   const Ran ran = run({"--help"});
   EXPECT_EQ(ran.exit, 0);
-  for (const char* word : {"demo", "new", "add", "check", "assess", "why", "report", "export",
-                           "rule", "figure", "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
+  for (const char* word :
+       {"demo", "new", "add", "set", "check", "assess", "why", "report", "export", "rule", "figure",
+        "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
     EXPECT_NE(ran.out.find(word), std::string::npos) << word;
   }
   EXPECT_EQ(ran.err, "");
@@ -18,8 +19,9 @@ TEST(Usage, HelpNamesEveryCommandAndTheExitCodes) {
 
 TEST(Usage, EveryCommandHasHelpWithAnExample) {
   const std::vector<std::vector<std::string>> commands{
-      {"demo"},   {"new"},    {"add"},          {"check"},        {"assess"},        {"why"},
-      {"report"}, {"export"}, {"rule", "list"}, {"rule", "show"}, {"rule", "check"}, {"figure"}};
+      {"demo"},         {"new"},           {"add"},    {"set"},    {"check"},
+      {"assess"},       {"why"},           {"report"}, {"export"}, {"rule", "list"},
+      {"rule", "show"}, {"rule", "check"}, {"figure"}};
   for (std::vector<std::string> command : commands) {
     std::string path = "rootstead";
     for (const std::string& word : command) path += " " + word;
@@ -72,7 +74,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{{"add", "x.gpkg"}, 2, "SOURCE"},
         Wrong{{"add", "x.gpkg", "y.csv", "--as", "clouds"}, 2, "clouds"},
         Wrong{{"add", "x.gpkg", "y.csv", "--length-unit", "cubit"}, 2, "cubit"},
-        Wrong{{"add", "/nowhere/x.gpkg", "y.csv"}, 3, "/nowhere/x.gpkg"},
+        Wrong{{"add", "/nowhere/x.gpkg", "y.csv"}, 3, "/nowhere/x.gpkg"}, Wrong{{"set"}, 2, "FILE"},
+        Wrong{{"set", "/nowhere/x.gpkg", "title=x"}, 3, "/nowhere/x.gpkg"},
         Wrong{{"check"}, 2, "FILE"}, Wrong{{"check", "/nowhere/x.gpkg"}, 3, "/nowhere/x.gpkg"},
         Wrong{{"assess", "/nowhere/x.gpkg"}, 3, "/nowhere/x.gpkg"},
         Wrong{{"assess", "x.gpkg", "--draws", "0"}, 2, "--draws"},

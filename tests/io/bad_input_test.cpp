@@ -53,6 +53,17 @@ std::string geojson(const std::string& geometry, const std::string& properties =
          R"(,"geometry":)" + geometry + "}]}";
 }
 
+std::string pits(const std::string& row) {
+  return "kind,tree,x,y,width (m),depth (m),root diameter (mm),root depth (mm),root x,root y,"
+         "alive\n" +
+         row + "\n";
+}
+
+std::string layers(const std::string& row) {
+  return "bottom (cm),texture,bulk density,air,resistance,water table (m),drainage,compacted\n" +
+         row + "\n";
+}
+
 class BadInput : public Sources {};
 
 // Sources that cannot be read: one error, nothing half done.
@@ -102,8 +113,8 @@ TEST_F(BadInput, of_whole_sources_is_refused_with_one_sentence) {
       {"crs2.csv", trees, "crs2.csv: the coordinate system \"Gauss\" is not known",
        in_system("Gauss")},
       {"as.csv", trees,
-       "--as shrubs: this is nothing a source can be read as; use trees, works, barriers or "
-       "ground.",
+       "--as shrubs: this is nothing a source can be read as; use trees, works, barriers, "
+       "ground, evidence or soil.",
        as("shrubs")},
       {"plan.dwg", "AC1027", "plan.dwg: this kind of file is not read; save the drawing as DXF."},
       {"sheet.xlsx", "PK", "sheet.xlsx: this kind of file is not read; save the sheet as CSV."},
@@ -126,7 +137,7 @@ TEST_F(BadInput, of_whole_sources_is_refused_with_one_sentence) {
        ".shx, .dbf and .prj."},
       {"things.geojson", geojson(R"({"type":"LineString","coordinates":[[-2,53],[-2.1,53]]})"),
        "things.geojson: nothing says what its layers hold (things); say it with --as trees, works, "
-       "barriers or ground, or in [layers] of a column map."},
+       "barriers, ground or evidence, or in [layers] of a column map."},
       {"layer.geojson", geojson("null"),
        "layer.geojson: there is no layer \"roads\"; use one of: layer.", of_layer("roads")},
       {"text.dxf", "hello", "text.dxf: this is not a DXF drawing; save it again as DXF (ASCII)."},
@@ -145,6 +156,18 @@ TEST_F(BadInput, of_whole_sources_is_refused_with_one_sentence) {
        "zero.dxf: the drawing does not say its unit ($INSUNITS is missing or 0)"},
       {"lightyears.dxf", dxf("9\n$INSUNITS\n70\n19\n", kLine),
        "lightyears.dxf: its unit ($INSUNITS 19) is none a site is drawn in"},
+      {"pits.csv", "pit,x,y,root diameter\nP1,430000,300000,35\n",
+       "pits.csv column \"root diameter\": the numbers have no unit; answer with --length-unit",
+       as("evidence")},
+      {"pits2.csv", "pit,root diameter (mm)\nP1,35\n",
+       "pits2.csv: no coordinate columns are found; map easting and northing", as("evidence")},
+      {"soil.csv", "bottom,texture\n30,clay\n",
+       "soil.csv column \"bottom\": the numbers have no unit", as("soil")},
+      {"soil.geojson", geojson("null"),
+       "soil.geojson: the soil is not read from a file of shapes; give its layers as a table",
+       as("soil")},
+      {"soil.dxf", dxf(kMetres, kLine), "soil.dxf: the soil is not read from a file of shapes",
+       as("soil")},
       {"layer.dxf", dxf(kMetres, kLine),
        "layer.dxf: there is no layer \"WALL\" with anything on it; use one of: KERB.",
        of_layer("WALL")},
@@ -302,6 +325,80 @@ TEST_F(BadInput, of_single_values_is_reported_by_row) {
        "g.csv row 2: a surface needs an area and is not taken; draw it as a polygon or a closed "
        "line.",
        as("ground")},
+      {"p.csv", pits("pit,T1,430000,300000,wide,,,,,,"),
+       "p.csv row 2, opening row-2: the width \"wide\" cannot be read; column \"width (m)\": write "
+       "a "
+       "number with its unit, such as 900 mm.",
+       as("evidence")},
+      {"p.csv", pits("pit,T1,430000,300000,,-1,,,,,"),
+       "p.csv row 2, opening row-2: the depth \"-1\" cannot be read", as("evidence")},
+      {"p.csv", pits("pit,T1,430000,300000,,,thin,,,,"),
+       "the root diameter \"thin\" cannot be read and the root is not taken; column \"root "
+       "diameter "
+       "(mm)\": write a number with its unit, such as 35 mm.",
+       as("evidence")},
+      {"p.csv", pits("pit,T1,430000,300000,,,-35,,,,"),
+       "the root diameter \"-35\" cannot be read and the root is not taken", as("evidence")},
+      {"p.csv", pits("pit,T1,430000,300000,,,35,deep,,,"),
+       "p.csv row 2, opening row-2: the depth of the root \"deep\" cannot be read", as("evidence")},
+      {"p.csv", pits("pit,T1,430000,300000,,,,200,,,"),
+       "p.csv row 2, opening row-2: a root without a diameter is not taken; write its diameter in "
+       "column \"root diameter (mm)\".",
+       as("evidence")},
+      {"p.csv", pits("pit,T1,430000,300000,,,35,,here,300000,"),
+       "p.csv row 2: the place of the root \"here\", \"300000\" cannot be read; it is taken as "
+       "somewhere "
+       "in the opening",
+       as("evidence")},
+      {"p.csv", pits("pit,T1,430000,300000,,,35,,,,maybe"),
+       "\"maybe\" does not say whether the root was alive; it is taken as alive and kept in the "
+       "notes",
+       as("evidence")},
+      {"p.csv", pits("burrow,T1,430000,300000,,,35,,,,"),
+       "p.csv row 2: \"burrow\" is no kind of opening; it is read as a pit; write pit, air trench "
+       "or "
+       "dug root",
+       as("evidence")},
+      {"p.csv", pits("pit,T1,here,300000,,,35,,,,"),
+       "p.csv row 2: the coordinate \"here\" cannot be read; column \"x\"", as("evidence")},
+      {"s.csv", layers("30,clay,14.5,,,,,"),
+       "s.csv row 2: the bulk density \"14.5\" is none that a soil has, and is not taken; column "
+       "\"bulk density\": write a number such as 1.45 g/cm3.",
+       as("soil")},
+      {"s.csv", layers("30,clay,heavy,,,,,"),
+       "s.csv row 2: the bulk density \"heavy\" cannot be read", as("soil")},
+      {"s.csv", layers("30,clay,1.4 stone,,,,,"),
+       "s.csv row 2: the bulk density \"1.4 stone\" cannot be read", as("soil")},
+      {"s.csv", layers("30,clay,,12,,,,"),
+       "s.csv row 2: the air-filled share \"12\" is none that a soil has, and is not taken",
+       as("soil")},
+      {"s.csv", layers("30,clay,,,250,,,"),
+       "s.csv row 2: the penetration resistance \"250\" is none that a soil has", as("soil")},
+      {"s.csv", layers("30,marble,,,,,,"),
+       "s.csv row 2: \"marble\" is no word known for the texture; it is left open; column "
+       "\"texture\": write sand, loam, silt or clay.",
+       as("soil")},
+      {"s.csv", layers("-30,clay,,,,,,"),
+       "s.csv row 2: the depth of the underside \"-30\" cannot be read; column \"bottom (cm)\": "
+       "write "
+       "a number with its unit, such as 300 mm.",
+       as("soil")},
+      {"s.csv", layers(",clay,1.4,,,,,"),
+       "s.csv row 2: it does not say how deep its layer goes and the layer is not taken",
+       as("soil")},
+      {"s.csv", layers("30,clay,,,,low,,"),
+       "s.csv row 2: the depth of the water table \"low\" cannot be read", as("soil")},
+      {"s.csv", layers("30,clay,,,,,sometimes,"),
+       "s.csv row 2: \"sometimes\" is no word known for the drainage", as("soil")},
+      {"s.csv", layers("30,clay,,,,,,sometimes"),
+       "s.csv row 2: \"sometimes\" is no word known for the compaction", as("soil")},
+      {"s.csv", layers("30,clay,,,,1.5,,") + "60,clay,,,,1.9,,\n",
+       "s.csv row 3: the depth of the water table is not that of an earlier row; the first is kept",
+       as("soil")},
+      {"s.csv", "top (cm),bottom (cm)\n0,30\n40,60\n",
+       "s.csv row 3: the layer begins at 40 cm where the one above ends at 30 cm; it is read from "
+       "there",
+       as("soil")},
       {"paving.geojson",
        geojson(
            R"({"type":"Polygon","coordinates":[[[-2,53],[-2.001,53.001],[-2,53.001],[-2.001,53],[-2,53]]]})"),

@@ -137,6 +137,29 @@ TEST_F(ImportDxf, joins_single_lines_to_an_outline) {
   EXPECT_TRUE(says(*import, NoteCode::assumed_in_reading, "joined to 1 outline"));
 }
 
+TEST_F(ImportDxf, numbers_what_a_drawing_does_not_name_by_its_layer) {
+  const std::string line = "|10 400000|20 300000|11 400010|21 300000|0 LINE|5 2A|8 ";
+  const std::string entities = "0 LINE|5 20|8 STORM-DRAIN-TRENCH" + line + "STORM-DRAIN-TRENCH" +
+                               line + "STORM-DRAIN-PIPE" + line + "KERB" +
+                               "|10 400000|20 300005|11 400010|21 300005";
+  ImportOptions options;
+  options.columns = ColumnMap{};
+  options.columns->layer_kinds = {{"STORM-DRAIN-TRENCH", "trench"}, {"STORM-DRAIN-PIPE", "trench"}};
+  const auto import = read("a.dxf", drawing(entities), options);
+  ASSERT_TRUE(import) << import.error().sentence();
+  ASSERT_EQ(import->works.size(), 3U) << sentences(*import);
+  EXPECT_EQ(import->works[0].id, "STORM-DRAIN-1");
+  EXPECT_EQ(import->works[0].origin.place, "layer STORM-DRAIN-TRENCH entity 20");
+  EXPECT_EQ(import->works[1].id, "STORM-DRAIN-2");
+  EXPECT_EQ(import->works[2].id, "STORM-DRAIN-3");
+  EXPECT_EQ(import->barriers.at(0).id, "KERB-1");
+  // Past those of another drawing, and the same again where it is the same one.
+  options.taken = {{"STORM-DRAIN-1", "other.dxf"}, {"STORM-DRAIN-2", "other.dxf"}};
+  EXPECT_EQ(read("a.dxf", drawing(entities), options)->works.at(0).id, "STORM-DRAIN-3");
+  options.taken = {{"STORM-DRAIN-1", "a.dxf"}};
+  EXPECT_EQ(read("a.dxf", drawing(entities), options)->works.at(0).id, "STORM-DRAIN-1");
+}
+
 TEST_F(ImportDxf, says_what_it_does_not_take) {
   const auto import =
       read("a.dxf", drawing(std::string(kKerb) +

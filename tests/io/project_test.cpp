@@ -104,6 +104,26 @@ TEST(ProjectFile, keeps_settings_soil_and_wind_that_are_chosen_together) {
   }
 }
 
+TEST(ProjectFile, names_the_tree_of_an_opening_by_its_id_where_its_tag_was_written) {
+  const TempFolder folder;
+  Project project = new_project(folder / "site.gpkg");
+  Import import;
+  import.evidence.resize(2);
+  import.evidence[0].id = "P1";
+  import.evidence[0].tree = "17";
+  import.evidence[1].id = "P2";
+  import.evidence[1].tree = "18";
+  ASSERT_TRUE(project.add(import, kWhen));
+  EXPECT_EQ(project.read()->evidence.at(0).tree, "17");  // the trees may come later
+  Import trees;
+  trees.trees.resize(1);
+  trees.trees[0].id = "tree-a";
+  trees.trees[0].tag = "17";
+  ASSERT_TRUE(project.add(trees, kWhen));
+  EXPECT_EQ(project.read()->evidence.at(0).tree, "tree-a");
+  EXPECT_EQ(project.read()->evidence.at(1).tree, "18");
+}
+
 TEST(ProjectFile, lays_what_a_source_says_of_the_soil_over_what_is_known) {
   const TempFolder folder;
   Project project = new_project(folder / "site.gpkg");

@@ -130,7 +130,7 @@ Evidence random_evidence(Dice& dice, const std::string& id, const Point& centre)
   Evidence evidence;
   evidence.id = id;
   evidence.kind = dice.word(EvidenceKind::dug_root);
-  evidence.tree = dice.text();
+  if (dice.often()) evidence.tree = "a tree of " + id;  // no id and no tag: kept as written
   evidence.shape = dice.shape(centre);
   evidence.width = dice.maybe_length();
   evidence.depth = dice.maybe_length();

@@ -1,0 +1,226 @@
+#include "cli/choices.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "engine/base/text.hpp"
+
+namespace rootstead::cli {
+namespace {
+
+Choice text_choice(const char* key, std::string ProjectSettings::*text) {
+  return {key, "any text", [text](const Site& site) { return site.settings.*text; },
+          [text](Site& site, const std::string& value, const Tables&) {
+            site.settings.*text = value;
+            return true;
+          }};
+}
+
+Choice length_choice(const char* key, const char* takes,
+                     std::optional<EnteredLength> Soil::*length) {
+  return {key, takes,
+          [length](const Site& site) {
+            const auto& kept = site.soil.*length;
+            return kept ? to_text(*kept) : std::string();
+          },
+          [length](Site& site, const std::string& value, const Tables&) {
+            const auto read = entered_length_from(value);
+            if (!value.empty() && !(read && std::isfinite(read->value) && read->value >= 0))
+              return false;
+            site.soil.*length = read;
+            return true;
+          }};
+}
+
+// A word of the engine's, a field of one part of the site; an empty text is its first.
+template <class Part, class Word, class Reader>
+Choice word_choice(const char* key, const char* takes, Part Site::*part, Word Part::*field,
+                   Reader read) {
+  return {key, takes,
+          [part, field](const Site& site) { return std::string(to_text(site.*part.*field)); },
+          [part, field, read](Site& site, const std::string& value, const Tables&) {
+            const auto word = value.empty() ? std::optional(Word{}) : read(value);
+            if (word) site.*part.*field = *word;
+            return word.has_value();
+          }};
+}
+
+struct SpeedUnit {
+  std::string_view text;
+  double metres_per_second;
+};
+// The statute mile is 1609.344 m, the nautical mile 1852 m, exactly.
+constexpr std::array<SpeedUnit, 7> kSpeedUnits{{{"m/s", 1},
+                                                {"ms-1", 1},
+                                                {"km/h", 1 / 3.6},
+                                                {"kmh", 1 / 3.6},
+                                                {"kph", 1 / 3.6},
+                                                {"mph", 1609.344 / 3600},
+                                                {"kn", 1852.0 / 3600}}};
+
+// Metres per second of "24m/s", "53 mph", "90km/h"; nothing where the unit is missing.
+std::optional<double> speed_from(const std::string& text) {
+  const auto number = leading_number(text);
+  if (!number || !(number->value > 0)) return std::nullopt;
+  const std::string unit = lower_case(trimmed(number->rest));
+  for (const SpeedUnit& known : kSpeedUnits) {
+    if (unit == known.text) return number->value * known.metres_per_second;
+  }
+  return std::nullopt;
+}
+
+Choice wind_speed() {
+  return {"wind.speed", "the basic speed of the standard's map with its unit, such as 24m/s, 53mph",
+          [](const Site& site) {
+            const double speed = site.wind.basic_speed;
+            return speed > 0 ? shortest_number(speed) + " m/s" : std::string();
+          },
+          [](Site& site, const std::string& value, const Tables&) {
+            const auto speed = value.empty() ? std::optional(0.0) : speed_from(value);
+            if (speed) site.wind.basic_speed = *speed;
+            return speed.has_value();
+          }};
+}
+
+Choice wind_terrain() {
+  return {"wind.terrain", "0, I, II, III, IV (en1991) or B, C, D (asce7)",
+          [](const Site& site) { return site.wind.terrain; },
+          [](Site& site, const std::string& value, const Tables&) {
+            std::string upper = value;
+            for (char& c : upper) {
+              if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+            }
+            bool known = value.empty();
+            for (const auto standard : {Wind::Standard::en1991, Wind::Standard::asce7_22}) {
+              const auto terrains = terrains_of(standard);
+              known = known || std::find(terrains.begin(), terrains.end(), upper) != terrains.end();
+            }
+            if (known) site.wind.terrain = upper;
+            return known;
+          }};
+}
+
+Choice wind_years() {
+  return {"wind.return_years", "years above 1, such as 50",
+          [](const Site& site) { return shortest_number(site.wind.return_years); },
+          [](Site& site, const std::string& value, const Tables&) {
+            const auto years =
+                value.empty() ? std::optional(Wind{}.return_years) : number_from(value);
+            const bool fine = years && std::isfinite(*years) && *years > 1;
+            if (fine) site.wind.return_years = *years;
+            return fine;
+          }};
+}
+
+Choice wind_elevation() {
+  return {"wind.elevation", "a height above the sea with its unit, such as 120m",
+          [](const Site& site) { return shortest_number(site.wind.elevation) + " m"; },
+          [](Site& site, const std::string& value, const Tables&) {
+            const auto read = entered_length_from(value);
+            if (!value.empty() && !(read && std::isfinite(read->value))) return false;
+            site.wind.elevation = read ? read->length().metres() : 0;
+            return true;
+          }};
+}
+
+Choice soil_compacted() {
+  return {"soil.compacted", "yes or no",
+          [](const Site& site) { return std::string(site.soil.compacted ? "yes" : "no"); },
+          [](Site& site, const std::string& value, const Tables&) {
+            const std::string word = lower_case(value);
+            if (word != "yes" && word != "no" && !word.empty()) return false;
+            site.soil.compacted = word == "yes";
+            return true;
+          }};
+}
+
+Choice units() {
+  return {"units", "metric or us",
+          [](const Site& site) {
+            return std::string(site.settings.units == UnitSystem::metric ? "metric" : "us");
+          },
+          [](Site& site, const std::string& value, const Tables&) {
+            if (value != "metric" && value != "us") return false;
+            site.settings.units = value == "us" ? UnitSystem::us_customary : UnitSystem::metric;
+            return true;
+          }};
+}
+
+Choice rules() {
+  return {"rules", "ids of `rootstead rule list`, the main one first, such as bs5837-2012,crz-1.0",
+          [](const Site& site) { return joined(site.settings.rules, ","); },
+          [](Site& site, const std::string& value, const Tables& tables) {
+            std::vector<std::string> ids;
+            for (const std::string& part : split(value, ',')) {
+              const std::string id(trimmed(part));
+              const bool twice = std::find(ids.begin(), ids.end(), id) != ids.end();
+              if (twice || tables.rule(id) == nullptr) return false;
+              ids.push_back(id);
+            }
+            site.settings.rules = ids;
+            return !ids.empty();
+          }};
+}
+
+std::vector<Choice> all_choices() {
+  return {
+      text_choice("title", &ProjectSettings::title),
+      text_choice("address", &ProjectSettings::address),
+      text_choice("client", &ProjectSettings::client),
+      text_choice("author", &ProjectSettings::author),
+      text_choice("credentials", &ProjectSettings::credentials),
+      text_choice("date", &ProjectSettings::date),
+      text_choice("revision", &ProjectSettings::revision),
+      text_choice("status", &ProjectSettings::status),
+      units(),
+      rules(),
+      word_choice("soil.texture", "unknown, sand, loam, silt or clay", &Site::soil, &Soil::texture,
+                  soil_texture_from),
+      word_choice("soil.drainage", "unknown, free or poor", &Site::soil, &Soil::drainage,
+                  drainage_from),
+      length_choice("soil.rooting_depth", "the depth to rock or pan with its unit, such as 0.6m",
+                    &Soil::rooting_depth),
+      length_choice("soil.water_table", "the depth of its high level with its unit, such as 1.2m",
+                    &Soil::water_table),
+      soil_compacted(),
+      word_choice("wind.standard", "none, en1991, asce7-16 or asce7-22", &Site::wind,
+                  &Wind::standard, wind_standard_from),
+      wind_speed(),
+      wind_terrain(),
+      wind_years(),
+      wind_elevation()};
+}
+
+std::string keys() {
+  std::vector<std::string> names;
+  for (const Choice& choice : choices()) names.push_back(choice.key);
+  return joined(names, ", ");
+}
+
+}  // namespace
+
+const std::vector<Choice>& choices() {
+  static const std::vector<Choice> kChoices = all_choices();
+  return kChoices;
+}
+
+Result<const Choice*> choose(const std::string& text, Site& site, const Tables& tables) {
+  const auto equals = text.find('=');
+  if (equals == std::string::npos || equals == 0)
+    return Error{Code::wrong_use, "\"" + text + "\"", "this is no KEY=VALUE",
+                 "write for example soil.texture=clay"};
+  const std::string key(trimmed(std::string_view(text).substr(0, equals)));
+  const std::string value(trimmed(std::string_view(text).substr(equals + 1)));
+  const auto found = std::find_if(choices().begin(), choices().end(),
+                                  [&key](const Choice& choice) { return choice.key == key; });
+  if (found == choices().end())
+    return Error{Code::unknown_name, "\"" + key + "\"", "there is no such key",
+                 "use one of " + keys()};
+  if (!found->set(site, value, tables))
+    return Error{Code::value_invalid, key, "\"" + value + "\" cannot be taken",
+                 "give " + found->takes};
+  return &*found;
+}
+
+}  // namespace rootstead::cli

@@ -1,0 +1,27 @@
+// The choices a person makes about a project on the command line: title block, rules, soil, wind.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "engine/rootstead.hpp"
+
+namespace rootstead::cli {
+
+struct Choice {
+  std::string key;    // "soil.rooting_depth"
+  std::string takes;  // what may be given: "a depth, such as 0.6m"
+  std::function<std::string(const Site&)> value;
+  // Sets the value, or says that it is none of `takes`. An empty text takes the choice away.
+  std::function<bool(Site&, const std::string&, const Tables&)> set;
+};
+
+// In the order in which they are listed.
+const std::vector<Choice>& choices();
+
+// Sets what "KEY=VALUE" says. Fails with wrong_use, unknown_name or value_invalid, naming what may
+// be given.
+Result<const Choice*> choose(const std::string& text, Site& site, const Tables& tables);
+
+}  // namespace rootstead::cli

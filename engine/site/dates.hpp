@@ -1,0 +1,14 @@
+// Dates as people write them on site, to tell one from a slip of the pen. They are kept as written.
+#pragma once
+
+#include <string_view>
+
+namespace rootstead {
+
+// "2026-11-25", "2026-11", "25.11.2026", "25/11/2026", "11/25/2026", "25 Nov 2026",
+// "November 25, 2026": is there such a day, in any of these ways of reading it? Months by number or
+// by their first three letters in English, German, French, Spanish or Dutch; years of four digits,
+// 1900 to 2199.
+bool is_date(std::string_view text);
+
+}  // namespace rootstead
