@@ -12,6 +12,7 @@ constexpr int kBorder = 2;  // blocked cells round the grid: no neighbour lies o
 constexpr int kBucketsPerCell = 16;
 constexpr float kAlike = 0.1F;     // second order only where the slowness differs by no more
 constexpr double kBentReach = 32;  // cells from the anchor beyond which fronts count as straight
+constexpr double kSame = 1e-9;     // cells: ways that differ by less are one
 constexpr double kFirstOrder = 1, kSecondOrder = 2.25;
 
 }  // namespace
@@ -92,26 +93,52 @@ EikonalMarch::AnchorNumber EikonalMarch::add_anchor(const Point& place, double t
   return static_cast<AnchorNumber>(anchors_.size() - 1);
 }
 
-// Times of all cells that the anchor sees. Only those at the rim of what it sees wait in the queue:
-// the others have nobody to tell.
-void EikonalMarch::light(AnchorNumber number, const std::vector<View>& views) {
-  const Anchor anchor = anchors_[number];
-  const double cost = time_across(anchor.slowness);
-  lit_.clear();
-  const auto open = [&](int column, int row) { return is_like(column, row, anchor.slowness); };
-  const auto seen = [&](int column, int row, double distance) {
-    const Cell cell = cell_at(column, row);
-    const double time = anchor.time + distance * cost;
-    Node& node = nodes_[cell];
+class EikonalMarch::Lighting {
+ public:
+  Lighting(EikonalMarch& march, AnchorNumber number)
+      : march_(march),
+        anchor_(march.anchors_[number]),
+        mark_(number | kSeen),
+        cost_(march.time_across(anchor_.slowness)) {}
+
+  bool open(int column, int row) const {
+    return march_.nodes_[march_.cell_at(column, row)].slowness == anchor_.slowness;
+  }
+  void seen(int column, int row, double distance) {
+    const Cell cell = march_.cell_at(column, row);
+    const double time = anchor_.time + distance * cost_;
+    Node& node = march_.nodes_[cell];
     if (!(time < node.time)) return;
     node.time = time;
-    node.anchor = number | kSeen;
-    lit_.push_back(cell);
-  };
-  Sight sight(anchor.place, open, seen);
+    node.anchor = mark_;
+    march_.lit_.push_back(cell);
+  }
+  bool edges(int column, int row) const {
+    return march_.beside_blocked_[march_.cell_at(column, row)] != 0;
+  }
+  void corner(int column, int row, double distance) {
+    march_.offer_corner(march_.cell_at(column, row),
+                        {anchor_.time + distance * cost_,
+                         {column - anchor_.place.x, row - anchor_.place.y},
+                         anchor_.slowness});
+  }
+
+ private:
+  EikonalMarch& march_;
+  Anchor anchor_;
+  AnchorNumber mark_;
+  double cost_;
+};
+
+// Times of all cells and corners that the anchor sees. Of the cells only those at the rim of what
+// it sees wait in the queue: the others have nobody to tell.
+void EikonalMarch::light(AnchorNumber number, const std::vector<View>& views) {
+  lit_.clear();
+  Lighting lighting(*this, number);
+  Sight sight(anchors_[number].place, lighting);
   for (const View& view : views) sight.look(view);
   for (const Cell cell : lit_)
-    if (beside_blocked_[cell] != 0 || borders_other(cell)) queue_.push({nodes_[cell].time, cell});
+    if (borders_other(cell)) queue_.push({nodes_[cell].time, cell});
 }
 
 bool EikonalMarch::borders_other(Cell cell) const {
@@ -126,7 +153,11 @@ bool EikonalMarch::borders_other(Cell cell) const {
 void EikonalMarch::run() {
   while (!queue_.empty()) {
     const auto [time, cell] = queue_.pop();
-    if (time == nodes_[cell].time) accept(cell);
+    if ((cell & kCorner) != 0) {
+      if (time == corners_[cell & ~kCorner].time) bend(cell & ~kCorner);
+    } else if (time == nodes_[cell].time) {
+      accept(cell);
+    }
   }
 }
 
@@ -142,7 +173,8 @@ void EikonalMarch::accept(Cell cell) {
   const double now = nodes_[cell].time;
   const int row = static_cast<int>(cell / stride_);
   const int column = static_cast<int>(cell - static_cast<Cell>(row) * stride_);
-  if (beside_blocked_[cell] != 0) bend_round_corners(cell, {column, row});
+  if (beside_blocked_[cell] != 0 && !nodes_[cell].seen())
+    offer_corners_of(cell, {column, row}, now);
   solve(cell - 1, {column - 1, row}, now);
   solve(cell + 1, {column + 1, row}, now);
   solve(cell - stride_, {column, row - 1}, now);
@@ -185,9 +217,6 @@ void EikonalMarch::solve(Cell cell, Place place, double now) {
   if (!(node.time > now) || node.slowness == kBlocked) return;
   Side x = side(cell, 1, now), y = side(cell, stride_, now);
   const Node& first = nodes_[x.nearest < y.nearest ? x.cell : y.cell];
-  if (node.seen() && first.seen() && (x.weight == 0 || nodes_[x.cell].seen()) &&
-      (y.weight == 0 || nodes_[y.cell].seen()))
-    return;  // by sight from both: nothing to add
   AnchorNumber anchor = first.anchor & ~kSeen;
   const double cost = time_across(node.slowness);
   if (anchor != kNoAnchor) {
@@ -196,6 +225,11 @@ void EikonalMarch::solve(Cell cell, Place place, double now) {
     else
       anchor = kNoAnchor;
   }
+  // A time by sight stands against differences between others by sight, whose error could only
+  // spoil it; unless it is plainly too long, as behind ground that only slows.
+  const bool by_sight = node.seen() && first.seen() && (x.weight == 0 || nodes_[x.cell].seen()) &&
+                        (y.weight == 0 || nodes_[y.cell].seen());
+  if (by_sight && node.time <= first.time + cost * (1 + kSame)) return;
   offer(cell, time_from(x, y, cost), anchor);
 }
 
@@ -237,68 +271,56 @@ double EikonalMarch::time_from(const Side& x, const Side& y, double cost) {
 
 // ---- corners ------------------------------------------------------------------------------------
 
-// Outer corners of blocked ground at this cell: those with one blocked cell of four.
-void EikonalMarch::bend_round_corners(Cell cell, Place place) {
-  for (const int up : {-1, 1}) {
-    for (const int aside : {-1, 1}) {
-      const Cell beside = aside > 0 ? cell + 1 : cell - 1;
-      const Cell above = up > 0 ? cell + stride_ : cell - stride_;
-      const Cell across = aside > 0 ? above + 1 : above - 1;
-      const int walls = blocked(beside) + blocked(above) + blocked(across);
-      if (walls != 1) continue;
-      const Place block{blocked(above) ? -aside : aside, blocked(beside) ? -up : up};
-      bend(cell, place, {aside, up}, block);
+std::optional<EikonalMarch::Place> EikonalMarch::block_at(Cell corner) const {
+  std::optional<Place> block;
+  for (const int row : {-1, 1}) {
+    for (const int column : {-1, 1}) {
+      const Cell cell = corner - (row < 0 ? stride_ : 0) - (column < 0 ? 1 : 0);
+      if (!blocked(cell)) continue;
+      if (block) return {};
+      block = Place{column, row};
     }
   }
+  return block;
 }
 
-// When and which way travel comes to a corner of the cell.
-EikonalMarch::Arrival EikonalMarch::arrival_at(Cell cell, Place place, const Point& corner) const {
-  const Node& node = nodes_[cell];
-  const Point centre{place.column + 0.5, place.row + 0.5};
-  if (node.seen()) {
-    const Anchor& from = anchors_[node.anchor & ~kSeen];
-    constexpr double kAside = 1e-6;  // off the wall's face, into the cell
-    const Point beside{corner.x + kAside * (centre.x - corner.x),
-                       corner.y + kAside * (centre.y - corner.y)};
-    const bool in_view = in_sight(beside, from.place, [&](int column, int row) {
-      return is_like(column, row, from.slowness);
-    });
-    const Point way{corner.x - from.place.x, corner.y - from.place.y};
-    const double length = std::hypot(way.x, way.y);
-    return {from.time + length * time_across(from.slowness), way, in_view && length > 0};
-  }
-  const Side x = side(cell, 1, node.time), y = side(cell, stride_, node.time);
-  const Point rise{x.weight > 0 ? -x.step * (node.time - x.nearest) : 0.0,
-                   y.weight > 0 ? -y.step * (node.time - y.nearest) : 0.0};
-  const double time = node.time + rise.x * (corner.x - centre.x) + rise.y * (corner.y - centre.y);
-  return {std::max(0.0, time), rise, rise.x != 0 || rise.y != 0};
+void EikonalMarch::offer_corner(Cell corner, const Corner& arrival) {
+  if (!block_at(corner)) return;
+  Corner& best = corners_[corner];
+  if (!(arrival.time < best.time - kSame * grid_.cell)) return;
+  best = arrival;
+  queue_.push({arrival.time, corner | kCorner});
 }
 
-// Sends travel on from a corner of the cell, into the shadow of the blocked cell there: from the
-// way it came on, towards the face of the block. `towards`, `block`: signs, of the corner from the
-// cell's centre and of the block from the corner.
-void EikonalMarch::bend(Cell cell, Place place, Place towards, Place block) {
-  const Place corner{place.column + (towards.column > 0), place.row + (towards.row > 0)};
-  const Point at{static_cast<double>(corner.column), static_cast<double>(corner.row)};
-  const Arrival arrival = arrival_at(cell, place, at);
-  if (!arrival.any) return;
-  constexpr double kLevel = 1e-9;
-  const double along_x = arrival.way.x * block.column, along_y = arrival.way.y * block.row;
-  const double slope = std::abs(along_x) > kLevel ? std::abs(along_y / along_x)
-                                                  : std::numeric_limits<double>::infinity();
-  View view;
-  if (along_x <= kLevel && along_y >= -kLevel)
-    view = {-block.column, block.row, slope, std::numeric_limits<double>::infinity()};
-  else if (along_x >= -kLevel && along_y <= kLevel)
-    view = {block.column, -block.row, 0, slope};
-  else
-    return;
-  const auto [best, fresh] = corners_.try_emplace(cell_at(corner.column, corner.row),
-                                                  std::numeric_limits<double>::infinity());
-  if (arrival.time >= best->second * (1 - 1e-12)) return;
-  best->second = arrival.time;
-  light(add_anchor(at, arrival.time, nodes_[cell].slowness), {view});
+// Where a cell has its time by marching, travel comes to its corners the way its time rises.
+void EikonalMarch::offer_corners_of(Cell cell, Place place, double now) {
+  const Side x = side(cell, 1, now), y = side(cell, stride_, now);
+  const Point way{x.weight > 0 ? -x.step * (now - x.nearest) : 0.0,
+                  y.weight > 0 ? -y.step * (now - y.nearest) : 0.0};
+  if (way.x == 0 && way.y == 0) return;
+  for (const int up : {0, 1})
+    for (const int aside : {0, 1})
+      offer_corner(cell_at(place.column + aside, place.row + up),
+                   {std::max(0.0, now + way.x * (aside - 0.5) + way.y * (up - 0.5)), way,
+                    nodes_[cell].slowness});
+}
+
+// Sends travel on from a corner into the shadow of the blocked cell there: from the way it came
+// round to the face of the block.
+void EikonalMarch::bend(Cell corner) {
+  constexpr double kLevel = 1e-9, kSteep = std::numeric_limits<double>::infinity();
+  const Corner arrival = corners_[corner];
+  const Place block = *block_at(corner);
+  const double x = arrival.way.x * block.column, y = arrival.way.y * block.row;
+  const double slope = std::abs(x) > kLevel ? std::abs(y / x) : kSteep;
+  const auto go = [&](const View& view) {
+    const Point place{static_cast<double>(corner % stride_), static_cast<double>(corner / stride_)};
+    light(add_anchor(place, arrival.time, arrival.slowness), {view});
+  };
+  if (x <= kLevel && y >= -kLevel)
+    go({-block.column, block.row, slope, kSteep});
+  else if (x >= -kLevel && y <= kLevel)
+    go({block.column, -block.row, 0, slope});
 }
 
 }  // namespace rootstead

@@ -8,6 +8,7 @@
 
 #include <cstdint>
 #include <limits>
+#include <optional>
 #include <unordered_map>
 #include <vector>
 
@@ -33,6 +34,7 @@ class EikonalMarch {
   using AnchorNumber = std::uint32_t;
   static constexpr AnchorNumber kSeen = 1U << 31U;  // set where the anchor sees the cell
   static constexpr AnchorNumber kNoAnchor = kSeen - 1;
+  static constexpr Cell kCorner = 1U << 31U;  // in the queue: set where it is a corner that waits
   static constexpr float kBlocked = std::numeric_limits<float>::infinity();
 
   struct Node {
@@ -49,6 +51,13 @@ class EikonalMarch {
   struct Place {
     int column, row;  // of the bordered grid
   };
+  // An outer corner of blocked ground that travel has come to.
+  struct Corner {
+    double time = std::numeric_limits<double>::infinity();
+    Point way;           // the direction it came in
+    float slowness = 1;  // of the ground it came over
+  };
+  class Lighting;  // what light() does with what it sees
   // The neighbour of a cell that the front comes from along one axis, and what it says of the
   // cell's time: weight * (T - value)^2.
   struct Side {
@@ -62,9 +71,6 @@ class EikonalMarch {
     return static_cast<Cell>(row) * stride_ + static_cast<Cell>(column);
   }
   bool blocked(Cell cell) const { return nodes_[cell].slowness == kBlocked; }
-  bool is_like(int column, int row, float slowness) const {
-    return nodes_[cell_at(column, row)].slowness == slowness;
-  }
   double time_across(float slowness) const { return static_cast<double>(slowness) * grid_.cell; }
 
   void block_round(Cell cell);
@@ -81,14 +87,11 @@ class EikonalMarch {
   void straighten(const Anchor& anchor, Place place, double cost, Side& x, Side& y) const;
   static double time_from(const Side& x, const Side& y, double cost);
 
-  void bend_round_corners(Cell cell, Place place);
-  void bend(Cell cell, Place place, Place towards, Place block);
-  struct Arrival {
-    double time;
-    Point way;  // direction of travel
-    bool any;
-  };
-  Arrival arrival_at(Cell cell, Place place, const Point& corner) const;
+  // Which of the four cells round a corner is the only blocked one, as signs from the corner.
+  std::optional<Place> block_at(Cell corner) const;
+  void offer_corner(Cell corner, const Corner& arrival);
+  void offer_corners_of(Cell cell, Place place, double now);
+  void bend(Cell corner);
 
   PlanGrid grid_;
   int columns_, rows_;  // with the border
@@ -97,7 +100,7 @@ class EikonalMarch {
   std::vector<unsigned char> beside_blocked_;
   bool from_source_ = false;                  // and from nowhere else
   std::vector<Anchor> anchors_;               // the first is the source, where there is one
-  std::unordered_map<Cell, double> corners_;  // best time at corners met; by the cell above right
+  std::unordered_map<Cell, Corner> corners_;  // by the cell whose least corner it is
   std::vector<Cell> lit_;
   TimeBuckets queue_;
 };

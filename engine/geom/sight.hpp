@@ -19,24 +19,28 @@ struct View {
   double low = 0, high = std::numeric_limits<double>::infinity();
 };
 
-// Visits the open cells whose centres the eye sees within a view, as seen(column, row, distance).
-// `open(column, row)` must be false on a frame of cells round everything that can be reached; the
-// cell in which the eye stands is not visited where the eye is its centre, and counts as any other.
+// Walks over what the eye sees within a view and tells `finds`:
+//   open(column, row)             may be seen through; false on a frame round all that is reached
+//   seen(column, row, distance)   an open cell whose centre the eye sees
+//   edges(column, row)            is anybody interested in the corners of this open cell?
+//   corner(column, row, distance) a corner of such a cell that the eye sees, by the cell whose
+//   least
+//                                 corner it is; may come more than once
+// The cell in which the eye stands counts as any other, and is not seen from its own centre.
 // Between two cells that touch at a corner nothing is seen. Cost: the cells seen, and those that
 // bound them.
-template <class Open, class Seen>
+template <class Finds>
 class Sight {
  public:
-  Sight(const Point& eye, const Open& open, const Seen& seen)
-      : eye_(eye), open_(open), seen_(seen) {}
+  Sight(const Point& eye, Finds& finds) : eye_(eye), finds_(finds) {}
 
   void look(const View& view) {
-    if (view.low < 1)
+    if (view.low <= 1)
       cone(Axis(eye_.x, view.x), Axis(eye_.y, view.y), {view.low, std::min(view.high, 1.0)},
            [](int along, int across) {
              return Column{along, across};
            });
-    if (view.high > 1)
+    if (view.high >= 1)
       cone(Axis(eye_.y, view.y), Axis(eye_.x, view.x), {1 / view.high, std::min(1 / view.low, 1.0)},
            [](int along, int across) {
              return Column{across, along};
@@ -61,6 +65,7 @@ class Sight {
           step(sign),
           behind(sign > 0 ? eye - first : first + 1 - eye) {}
     int cell(int i) const { return first + step * i; }
+    int side(int i) const { return step > 0 ? first + i : first + 1 - i; }
   };
 
   // All cells whose slope across / along is at most 1: one line of cells after the other.
@@ -85,10 +90,11 @@ class Sight {
     for (int j = static_cast<int>(view.low * near + across.behind); j <= last; ++j) {
       const auto [column, row] = place(along.cell(i), across.cell(j));
       const double side = j - across.behind;
-      if (open_(column, row)) {
+      if (finds_.open(column, row)) {
         const double centre = side + 0.5;
         if (centre >= least && centre <= most && middle > 0)
-          seen_(column, row, std::sqrt(middle * middle + centre * centre));
+          finds_.seen(column, row, std::sqrt(middle * middle + centre * centre));
+        if (finds_.edges(column, row)) corners(along, across, i, j, {from, view.high}, place);
         continue;
       }
       keep({from, std::min(view.high, std::max(0.0, side) / far)});
@@ -101,9 +107,23 @@ class Sight {
     if (slopes.high - slopes.low > kThin) next_.push_back(slopes);
   }
 
+  template <class Place>
+  void corners(const Axis& along, const Axis& across, int i, int j, const Slopes& view,
+               const Place& place) {
+    for (int a = i; a <= i + 1; ++a) {
+      for (int b = j; b <= j + 1; ++b) {
+        const double ahead = a - along.behind, aside = b - across.behind;
+        if (ahead < kThin || aside < (view.low - kThin) * ahead ||
+            aside > (view.high + kThin) * ahead)
+          continue;
+        const auto [column, row] = place(along.side(a), across.side(b));
+        finds_.corner(column, row, std::sqrt(ahead * ahead + aside * aside));
+      }
+    }
+  }
+
   Point eye_;
-  const Open& open_;
-  const Seen& seen_;
+  Finds& finds_;
   std::vector<Slopes> views_, next_;
 };
 
@@ -123,11 +143,12 @@ bool in_sight(const Point& a, const Point& b, const Open& open) {
     void cross() { cell += step, next += every; }
   };
   constexpr double kTogether = 1e-12;
+  constexpr double kThere = 1 - 1e-6;  // b may lie on the side of a cell that is not open
   Axis x(a.x, b.x), y(a.y, b.y);
   for (;;) {
     if (!open(x.cell, y.cell)) return false;
     const double next = std::min(x.next, y.next);
-    if (next >= 1 - kTogether) return true;
+    if (next >= kThere) return true;
     const bool over_x = x.next <= next + kTogether, over_y = y.next <= next + kTogether;
     if (over_x && over_y && !open(x.cell + x.step, y.cell) && !open(x.cell, y.cell + y.step))
       return false;
