@@ -41,6 +41,9 @@ Tables shipped_tables(std::vector<Error>& errors) {
   tables.version = std::string(trimmed(embedded_file("VERSION").value_or("")));
   tables.sources = read_sources(embedded_file("sources.csv").value_or(""), errors);
   tables.species = read_species(embedded_file("species.csv").value_or(""), errors);
+  tables.anchorage_resistances =
+      read_anchorage_resistances(embedded_file("anchorage_resistance.csv").value_or(""), errors);
+  tables.crown_drags = read_crown_drags(embedded_file("crown_drag.csv").value_or(""), errors);
   for (const EmbeddedFile& file : embedded_files()) {
     if (file.name.ends_with(kRuleEnding)) {
       read_into(tables, file.text, "data/" + std::string(file.name), errors);

@@ -56,6 +56,10 @@ enum class NoteCode : std::uint16_t {
   depth_assumed = 305,
   architecture_assumed = 306,
   tolerance_assumed = 307,
+  roots_measured = 320,
+  anchorage_restricted = 321,
+  safety_is_a_band = 322,
+  no_safety = 323,
   // works
   width_assumed = 400,
   existing_work_near = 401,

@@ -8,6 +8,7 @@
 
 #include "engine/base/range.hpp"
 #include "engine/base/source.hpp"
+#include "engine/tables/anchorage_tables.hpp"
 #include "engine/tables/zone_rule.hpp"
 
 namespace rootstead {
@@ -42,6 +43,8 @@ struct Tables {
   std::vector<Species> species;
   std::vector<Parameter> parameters;
   std::vector<Source> sources;
+  std::vector<AnchorageResistance> anchorage_resistances;
+  std::vector<CrownDrag> crown_drags;
 
   const ZoneRule* rule(std::string_view id) const;  // null where there is none
   const Source* source(std::string_view id) const;
