@@ -209,6 +209,30 @@ void lay_rows_over(std::vector<Fact>& facts, std::string_view csv, const std::st
   }
 }
 
+AnchorageResistance read_resistance(TableRow& row) {
+  AnchorageResistance resistance;
+  resistance.botanical_name = row.text("botanical_name");
+  resistance.synonym = row.text("synonym");
+  resistance.trees = static_cast<int>(row.number("trees"));
+  if (!row.text("geometric_mean").empty()) resistance.geometric_mean = row.number("geometric_mean");
+  resistance.median = row.number("median");
+  resistance.least = row.number("least");
+  resistance.most = row.number("most");
+  resistance.sd_ln = row.number("sd_ln");
+  resistance.from = row.citation("");
+  return resistance;
+}
+
+CrownDrag read_drag(TableRow& row) {
+  CrownDrag drag;
+  drag.taxon = row.text("taxon");
+  drag.in_leaf = {row.number("low"), row.number("best"), row.number("high")};
+  if (!row.text("bare_best").empty())
+    drag.bare = {row.number("bare_low"), row.number("bare_best"), row.number("bare_high")};
+  drag.from = row.citation("");
+  return drag;
+}
+
 }  // namespace
 
 std::vector<Source> read_sources(std::string_view csv, std::vector<Error>& errors) {
@@ -238,6 +262,15 @@ std::vector<Leaves> read_leaves(std::string_view csv, std::vector<Error>& errors
 
 std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Error>& errors) {
   return read_facts<WetSoilTolerance>(csv, "wet_soil.csv", errors);
+}
+
+std::vector<AnchorageResistance> read_anchorage_resistances(std::string_view csv,
+                                                            std::vector<Error>& errors) {
+  return read_facts<AnchorageResistance>(csv, "anchorage_resistance.csv", errors, read_resistance);
+}
+
+std::vector<CrownDrag> read_crown_drags(std::string_view csv, std::vector<Error>& errors) {
+  return read_facts<CrownDrag>(csv, "crown_drag.csv", errors, read_drag);
 }
 
 const std::vector<Source>& shipped_sources() {

@@ -18,6 +18,9 @@ std::vector<CrownWidth> read_crown_widths(std::string_view csv, std::vector<Erro
 std::vector<WoodDensity> read_wood_densities(std::string_view csv, std::vector<Error>& errors);
 std::vector<Leaves> read_leaves(std::string_view csv, std::vector<Error>& errors);
 std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Error>& errors);
+std::vector<AnchorageResistance> read_anchorage_resistances(std::string_view csv,
+                                                            std::vector<Error>& errors);
+std::vector<CrownDrag> read_crown_drags(std::string_view csv, std::vector<Error>& errors);
 
 // The works of the shipped sources.csv, read once.
 const std::vector<Source>& shipped_sources();

@@ -48,6 +48,9 @@ Tables shipped_tables(std::vector<Error>& errors) {
   tables.wood_densities = read_wood_densities(text("wood_density.csv"), errors);
   tables.leaves = read_leaves(text("leaves.csv"), errors);
   tables.wet_soil = read_wet_soil(text("wet_soil.csv"), errors);
+  tables.anchorage_resistances =
+      read_anchorage_resistances(text("anchorage_resistance.csv"), errors);
+  tables.crown_drags = read_crown_drags(text("crown_drag.csv"), errors);
   for (const EmbeddedFile& file : embedded_files()) {
     if (file.name.ends_with(kRuleEnding)) {
       read_into(tables, file.text, "data/" + std::string(file.name), errors);

@@ -5,9 +5,11 @@
 
 #include <array>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
+#include "engine/anchorage/safety.hpp"
 #include "engine/base/figure.hpp"
 #include "engine/base/note.hpp"
 #include "engine/base/range.hpp"
@@ -25,15 +27,48 @@ struct AnchorageCut {
   MultiPolygon area;
   Length depth;
   bool soil_removed = true;
+  bool existing = false;  // it was there before the works in question
 };
 
-inline constexpr int kWindDirections = 36;
+// What is known of the ground and the wind beside the tree and the cuts. Everything may be left
+// out: roots are then even all round, nothing restricts them, and no safety is worked out.
+struct AnchorageContext {
+  Soil soil;
+  Wind wind;
+  std::span<const Barrier> barriers;
+  std::span<const Evidence> evidence;
+};
+
+// What is left of each part that holds the tree: 1 is all of it.
+struct KeptParts {
+  double tension = 1, central = 1, plate = 1, hinge = 1;
+};
+
+// The components of one architecture class and the constants they work with.
+struct AnchorageShares {
+  double tension = 0, central = 0, plate = 0, hinge = 0;  // add up to 1
+  double u0 = 1, u0_hinge = 1;  // in distance units: a severed root of this length holds 63 %
+  double hinge_offset = 0.5;    // of the tilting axis, lee of the centre, over the plate radius
+  Length depth_scale = Length::metres(0.25);  // share of structural roots above d: 1 - exp(-d/this)
+  std::optional<Length> deepest;  // no root below: rock, pan or water; the share is 1 from there
+  double plate_radius_per_unit = 4;
+  std::optional<Length> unit;  // palms: distances count in this; else in stem diameters
+};
 
 struct AnchorageKept {
   Range kept;        // in the weakest direction; 1 = as before
   Angle worst_from;  // azimuth the wind blows from in that direction
   std::array<double, kWindDirections> by_direction{};  // best estimate, wind from 0, 10, ... deg
-  double circumference_cut = 0;       // share of the circle round the stem met within 3 D
+  std::array<Range, kWindDirections> band{};           // the same with low and high
+  KeptParts parts;         // in that direction, of the tree's own class, over a tree without limits
+  AnchorageShares shares;  // the weight of each part
+  // Of a tree that nothing restricts, each in its own weakest direction: what walls, kerbs and
+  // earlier cuts left (before), and what the works leave of it (after).
+  Range before{1, 1, 1}, after{1, 1, 1};
+  int measured_roots = 0;                 // that replaced even roots; 0: none did
+  std::optional<AnchorageSafety> safety;  // where a wind is named and everything is measured
+  std::optional<Error> no_safety;         // where a wind is named: why there is none all the same
+  double circumference_cut = 0;           // share of the circle round the stem met within 3 D
   double area_cut = 0;                // share of structural root cross-section severed within 3 D
   std::optional<Length> nearest_cut;  // from the trunk face
   bool outside_tests = false;         // D outside 0.08-1.0 m, palm at less than 0.3 m ...
@@ -43,15 +78,6 @@ struct AnchorageKept {
   std::vector<Note> notes;
 };
 
-// The components of one architecture class and the constants they work with.
-struct AnchorageShares {
-  double tension = 0, central = 0, plate = 0, hinge = 0;  // add up to 1
-  double u0 = 1, u0_hinge = 1;  // in distance units: a severed root of this length holds 63 %
-  double hinge_offset = 0.5;    // of the tilting axis, lee of the centre, over the plate radius
-  Length depth_scale = Length::metres(0.25);  // share of structural roots above d: 1 - exp(-d/this)
-  double plate_radius_per_unit = 4;
-  std::optional<Length> unit;  // palms: distances count in this; else in stem diameters
-};
 AnchorageShares anchorage_shares(RootArchitecture architecture, bool palm, const Tables& tables);
 
 // k for one wind direction, uniform roots. `wind_from` is an azimuth. No cut gives exactly 1.
@@ -61,7 +87,14 @@ double anchorage_kept(const Tree& tree, Length diameter, const AnchorageShares& 
 
 // Fails with missing_measurement where no position or, palms apart, no diameter is known. The soil
 // decides the architecture where it is shallow, and adds reasons to inspect where it is wet.
+// Barriers count as the ground the tree grew up in: `kept` is what the cuts leave of that.
+// Existing cuts are losses like new ones: nothing has grown back.
+Result<AnchorageKept> anchorage_of(const Tree& tree, const std::vector<AnchorageCut>& cuts,
+                                   const Tables& tables, const AnchorageContext& context);
 Result<AnchorageKept> anchorage_of(const Tree& tree, const std::vector<AnchorageCut>& cuts,
                                    const Tables& tables, const Soil& soil = {});
+
+// Every figure with its trail: anchorage.kept, .before, .component.*, .safety-*, wind.* ...
+std::vector<Figure> figures_of(const AnchorageKept& kept);
 
 }  // namespace rootstead

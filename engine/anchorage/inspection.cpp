@@ -16,6 +16,7 @@ constexpr double kPalmBall = 0.30;  // m: holds most roots of most palms (Hodel 
 constexpr double kRootZone = 0.15;  // m: where a palm's roots begin (Hodel 2005)
 constexpr Length kSmallestTested = Length::metres(0.08);
 constexpr Length kLargestTested = Length::metres(1.0);
+constexpr Length kHighWater = Length::metres(0.6);     // our assumption
 constexpr Angle kLeanThatMatters = Angle::degrees(5);  // our assumption
 
 int turn_between(int a, int b) {
@@ -23,7 +24,7 @@ int turn_between(int a, int b) {
   return std::min(apart, kRoseRays - apart);
 }
 
-void add_ray(CutFacts& facts, const CutRose& rose, int ray, Length depth_scale) {
+void add_ray(CutFacts& facts, const CutRose& rose, int ray, const AnchorageShares& shares) {
   const double unit = rose.trunk().unit;
   double deepest_near = 0;
   for (const CutRose::Step& step : rose.rays()[static_cast<std::size_t>(ray)]) {
@@ -40,7 +41,7 @@ void add_ray(CutFacts& facts, const CutRose& rose, int ray, Length depth_scale) 
   }
   if (deepest_near <= 0) return;
   facts.circumference_cut += 1.0 / kRoseRays;
-  facts.area_cut -= std::expm1(-deepest_near / depth_scale.metres()) / kRoseRays;
+  facts.area_cut += depth_share(deepest_near, shares) / kRoseRays;
 }
 
 void add_palm_reasons(std::vector<std::string>& reasons, const CutFacts& facts) {
@@ -76,6 +77,8 @@ void add_tree_reasons(std::vector<std::string>& reasons, const CutFacts& facts,
     reasons.push_back("the root plate is shallow");
   if (context.soil->drainage == Drainage::poor)
     reasons.push_back("the soil drains poorly: saturated ground holds far less");
+  if (context.soil->water_table && context.soil->water_table->length() < kHighWater)
+    reasons.push_back("the water table is high: saturated ground holds far less");
   if (tree.condition == Condition::poor || tree.condition == Condition::dead)
     reasons.push_back("the tree is in poor condition: look for root decay and recent movement");
   if (tree.flare.state == Flare::State::buried)
@@ -90,9 +93,9 @@ bool CutFacts::windward_of(Angle lean) const {
   });
 }
 
-CutFacts facts_of(const CutRose& rose, Length depth_scale) {
+CutFacts facts_of(const CutRose& rose, const AnchorageShares& shares) {
   CutFacts facts;
-  for (int ray = 0; ray < kRoseRays; ++ray) add_ray(facts, rose, ray, depth_scale);
+  for (int ray = 0; ray < kRoseRays; ++ray) add_ray(facts, rose, ray, shares);
   facts.within_sides = !facts.rays_within_sides.empty();
   facts.several_sides =
       std::any_of(facts.rays_within_sides.begin(), facts.rays_within_sides.end(),

@@ -22,7 +22,7 @@ struct CutFacts {
   std::vector<int> rays_within_sides;
 };
 
-CutFacts facts_of(const CutRose& rose, Length depth_scale);
+CutFacts facts_of(const CutRose& rose, const AnchorageShares& shares);
 
 struct InspectionContext {
   const Tree* tree = nullptr;

@@ -11,6 +11,7 @@ AnchorageCut cut_of(const WorkMap::Entry& entry) {
   cut.area = entry.ground;
   cut.depth = severed_depth(*entry.work);
   cut.soil_removed = entry.work->kind != WorkKind::root_cut;
+  cut.existing = !is_new(*entry.work);
   return cut;
 }
 

@@ -66,39 +66,16 @@ void add_zone_figures(const ZoneAssessment& one, std::vector<Figure>& figures) {
   for (const LimitResult& limit : one.limits) figures.push_back(limit.figure);
 }
 
-// The figures beside `anchorage.kept`, with its trail.
-Figure beside(const Figure& kept, std::string name, double value, std::string unit,
-              std::string formula) {
-  Figure figure = kept;
-  figure.name = std::move(name);
-  figure.value = value;
-  figure.unit = std::move(unit);
-  figure.range.reset();
-  figure.formula = std::move(formula);
-  return figure;
-}
-
-void add_anchorage_figures(const AnchorageKept& a, std::vector<Figure>& figures) {
-  figures.push_back(a.figure);
-  figures.push_back(beside(a.figure, "anchorage.weakest-wind-from", a.worst_from.degrees(), "deg",
-                           "azimuth from which wind finds the least anchorage kept"));
-  figures.push_back(beside(a.figure, "anchorage.circumference-cut", a.circumference_cut, "",
-                           "share of the circle round the stem that meets a cut within 3 D"));
-  figures.push_back(beside(a.figure, "anchorage.root-area-cut", a.area_cut, "",
-                           "share of structural root cross-section severed within 3 D"));
-  if (a.nearest_cut) {
-    figures.push_back(beside(a.figure, "anchorage.nearest-cut", a.nearest_cut->metres(), "m",
-                             "distance of the nearest cut from the trunk face"));
-  }
-}
-
 }  // namespace
 
 std::vector<Figure> figures_of(const TreeAssessment& tree) {
   std::vector<Figure> figures;
   for (const ZoneAssessment& one : tree.zones) add_zone_figures(one, figures);
   add_root_figures(tree, figures);
-  if (tree.anchorage) add_anchorage_figures(*tree.anchorage, figures);
+  if (tree.anchorage) {
+    const auto anchorage = figures_of(*tree.anchorage);
+    figures.insert(figures.end(), anchorage.begin(), anchorage.end());
+  }
   return figures;
 }
 

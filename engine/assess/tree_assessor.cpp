@@ -116,7 +116,8 @@ void TreeAssessor::add_roots(const Tree& tree, TreeAssessment& result) const {
 
 void TreeAssessor::add_anchorage(const Tree& tree, TreeAssessment& result) const {
   const Length reach = cut_search(tree);
-  auto kept = anchorage_of(tree, cuts_near(tree, reach, works_), tables_, site_.soil);
+  const AnchorageContext context{site_.soil, site_.wind, site_.barriers, site_.evidence};
+  auto kept = anchorage_of(tree, cuts_near(tree, reach, works_), tables_, context);
   if (kept.ok()) result.anchorage = std::move(kept).value();
 }
 

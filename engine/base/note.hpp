@@ -68,6 +68,10 @@ enum class NoteCode : std::uint16_t {
   hindered_roots = 309,
   evidence_used = 310,
   evidence_not_used = 311,
+  roots_measured = 320,
+  anchorage_restricted = 321,
+  safety_is_a_band = 322,
+  no_safety = 323,
   // works
   width_assumed = 400,
   existing_work_near = 401,

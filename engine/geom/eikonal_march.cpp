@@ -275,7 +275,7 @@ std::optional<EikonalMarch::Place> EikonalMarch::block_at(Cell corner) const {
   std::optional<Place> block;
   for (const int row : {-1, 1}) {
     for (const int column : {-1, 1}) {
-      const Cell cell = corner - (row < 0 ? stride_ : 0) - (column < 0 ? 1 : 0);
+      const Cell cell = corner - (row < 0 ? stride_ : 0U) - (column < 0 ? 1U : 0U);
       if (!blocked(cell)) continue;
       if (block) return {};
       block = Place{column, row};

@@ -52,15 +52,15 @@ struct NextPit {
 
 // Shares in [0, 1] of the absorbing (fine) roots.
 struct RootLoss {
-  Range all;                             // every taking together, no double count
-  std::optional<Range> before_evidence;  // the same without what was found on site
-  std::vector<Influence> influences;     // largest first; empty without draws
-  std::optional<NextPit> next_pit;       // where a pit would tell anything
+  Range all;  // every taking together, no double count
   struct ByWork {
     std::string work;
     Range alone;  // as if it were the only one
   };
-  std::vector<ByWork> by_work;  // same order as the works first appear in `takings`
+  std::vector<ByWork> by_work = {};           // same order as the works first appear in `takings`
+  std::optional<Range> before_evidence = {};  // `all` without what was found on site
+  std::vector<Influence> influences = {};     // largest first; empty without draws
+  std::optional<NextPit> next_pit = {};       // where a pit would tell anything
 };
 
 // Draws are the same for every set of works, so adding, widening or deepening a work never lowers

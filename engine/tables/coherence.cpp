@@ -103,6 +103,23 @@ class Coherence {
     if (row.sd && *row.sd <= 0) error(subject, "the spread is not above zero", "leave it empty");
   }
 
+  void resistance(const AnchorageResistance& row) {
+    const std::string subject = "anchorage_resistance.csv, " + row.botanical_name;
+    unknown_source(row.from, subject);
+    if (!(row.least > 0 && row.least <= row.middle() && row.middle() <= row.most))
+      error(subject, "least, middle and most do not rise from above zero", "order the three");
+    if (row.sd_ln <= 0 || row.trees <= 0)
+      error(subject, "the spread or the number of trees is not above zero", "check the row");
+  }
+
+  void drag(const CrownDrag& row) {
+    const std::string subject = "crown_drag.csv, " + row.taxon;
+    unknown_source(row.from, subject);
+    const Range& leaf = row.in_leaf;
+    if (!(leaf.low > 0 && leaf.low <= leaf.best && leaf.best <= leaf.high))
+      error(subject, "low, best and high do not rise from above zero", "order the three");
+  }
+
   std::vector<Error> errors;
 
  private:
@@ -137,6 +154,12 @@ std::vector<Error> coherence(const Tables& tables) {
     check.unknown_source(row.from, "leaves.csv, " + row.botanical_name);
   for (const WetSoilTolerance& row : tables.wet_soil)
     check.unknown_source(row.from, "wet_soil.csv, " + row.botanical_name);
+  check.unique(tables.anchorage_resistances, "anchorage_resistance.csv",
+               [](const AnchorageResistance& row) { return row.botanical_name; });
+  check.unique(tables.crown_drags, "crown_drag.csv",
+               [](const CrownDrag& row) { return row.taxon; });
+  for (const AnchorageResistance& row : tables.anchorage_resistances) check.resistance(row);
+  for (const CrownDrag& row : tables.crown_drags) check.drag(row);
   if (tables.version.empty()) check.error("VERSION", "the data version is missing", "write one");
   return std::move(check.errors);
 }

@@ -9,6 +9,7 @@
 #include "engine/base/figure.hpp"
 #include "engine/base/range.hpp"
 #include "engine/base/source.hpp"
+#include "engine/tables/anchorage_tables.hpp"
 #include "engine/tables/trait_rows.hpp"
 #include "engine/tables/zone_rule.hpp"
 
@@ -52,6 +53,8 @@ struct Tables {
   std::vector<WoodDensity> wood_densities;
   std::vector<Leaves> leaves;
   std::vector<WetSoilTolerance> wet_soil;
+  std::vector<AnchorageResistance> anchorage_resistances;
+  std::vector<CrownDrag> crown_drags;
 
   const ZoneRule* rule(std::string_view id) const;  // null where there is none
   const Source* source(std::string_view id) const;
