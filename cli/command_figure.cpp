@@ -99,7 +99,7 @@ void add_figure(CLI::App& app, Job& chosen) {
   command.add_option("INPUT", options->arguments, "key=value with its unit, such as stem=500mm");
   command.add_flag("--list", options->list, "List every figure with its inputs and units");
   command.add_flag("--json", options->json, "Print JSON (docs/formats/json.md)");
-  command.add_option("--rules-dir", options->rules_dir, "Folder of your own rules, *.toml");
+  command.add_option("--rules-dir", options->rules_dir, "Folder of your own rules and tables");
   when_parsed(command, options, chosen, compute_figure);
 }
 

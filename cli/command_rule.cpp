@@ -98,7 +98,7 @@ CLI::App& declare_part(CLI::App& rule, const std::shared_ptr<RuleOptions>& optio
                        const char* name, const char* does, const char* example) {
   CLI::App& part = declare(rule, name, does, example);
   part.add_flag("--json", options->json, "Print JSON (docs/formats/json.md)");
-  part.add_option("--rules-dir", options->rules_dir, "Folder of your own rules, *.toml");
+  part.add_option("--rules-dir", options->rules_dir, "Folder of your own rules and tables");
   return part;
 }
 

@@ -1,65 +1,130 @@
 #include "io/table_files.hpp"
 
-#include <functional>
+#include <algorithm>
 
+#include "engine/base/nearest.hpp"
 #include "engine/base/text.hpp"
 #include "io/csv.hpp"
 #include "io/embedded.hpp"
+#include "io/table_row.hpp"
 
 namespace rootstead::io {
 namespace {
 
-// One row, read cell by cell; the first cell that is wrong is the row's error.
-class Row {
- public:
-  Row(const CsvTable& table, const CsvRow& row, const std::string& file)
-      : table_(table), row_(row), subject_(file + " row " + std::to_string(row.row)) {}
+constexpr double kMostTrees = 1e6;
 
-  std::string text(std::string_view column) {
-    const auto at = column_of(table_, column);
-    if (!at) fail("the column \"" + std::string(column) + "\" is missing", "add it to the header");
-    if (!at || *at >= row_.cells.size()) return {};
-    return std::string(trimmed(row_.cells[*at]));
-  }
+// ---- one row of each table ----------------------------------------------------------------------
+// `known`: the fact holds a shipped row already, which an own one changes.
 
-  double number(std::string_view column) {
-    const auto value = number_from(text(column));
-    if (!value) fail(std::string(column) + " is not a number", "write it with a decimal point");
-    return value.value_or(0);
-  }
+void read_row(TableRow& row, Source& source, bool) {
+  row.set("id", source.id);
+  row.set("title", source.title);
+  row.set("note", source.note);
+}
 
-  template <class Value>
-  Value word(std::string_view column, Value if_empty,
-             std::optional<Value> (*read)(std::string_view)) {
-    const std::string written = text(column);
-    if (written.empty()) return if_empty;
-    const auto value = read(written);
-    if (!value)
-      fail("\"" + written + "\" is not known as " + std::string(column), "check the word");
-    return value.value_or(if_empty);
-  }
+void read_row(TableRow& row, Species& species, bool) {
+  row.set("botanical_name", species.botanical_name);
+  row.set("common_name", species.common_name);
+  row.set_word("form", species.form, growth_form_from);
+  row.set_word("architecture", species.architecture, root_architecture_from);
+  row.set_word("tolerance", species.tolerance, tolerance_from);
+  row.set_yes("tolerance_disagree", species.sources_disagree);
+  row.set_number("palm_top_share", species.palm_top_share);
+}
 
-  Citation citation(const std::string& prefix) {
-    return {text(prefix + "source"), text(prefix + "place"),
-            word(prefix + "status", Status::assumption, status_from)};
-  }
+// A species has two facts with sources; an own row changes those it names.
+void cite(TableRow& row, Species& species, bool known) {
+  if (!known || row.has("architecture"))
+    row.set_citation("architecture_", species.architecture_from);
+  if (!known || row.has("tolerance")) row.set_citation("tolerance_", species.tolerance_from);
+  for (const char* column : {"architecture_source", "architecture_place", "architecture_status",
+                             "tolerance_source", "tolerance_place", "tolerance_status"})
+    row.has(column);
+}
 
-  void fail(std::string message, std::string remedy) {
-    if (error) return;
-    error = Error{Code::table_incoherent, subject_, std::move(message), std::move(remedy)};
-  }
+void read_row(TableRow& row, Parameter& parameter, bool known) {
+  row.set("id", parameter.id);
+  row.set_number("low", parameter.low, known);
+  row.set_number("best", parameter.best, known);
+  row.set_number("high", parameter.high, known);
+  row.set("spread", parameter.spread);
+  row.set("unit", parameter.unit);
+  row.set("meaning", parameter.meaning);
+}
 
-  std::optional<Error> error;
+void read_row(TableRow& row, CrownWidth& width, bool known) {
+  row.set("botanical_name", width.botanical_name);
+  row.set_number("constant_ft", width.constant_ft, known);
+  row.set_number("ft_per_in", width.ft_per_in, known);
+  row.set_number("ft_per_in2", width.ft_per_in2, known);
+}
 
- private:
-  const CsvTable& table_;
-  const CsvRow& row_;
-  std::string subject_;
-};
+void read_row(TableRow& row, WoodDensity& wood, bool known) {
+  row.set("botanical_name", wood.botanical_name);
+  row.set_number("density_g_cm3", wood.density, known);
+  row.set_number("sd_g_cm3", wood.sd);
+}
+
+void read_row(TableRow& row, Leaves& leaves, bool) {
+  row.set("botanical_name", leaves.botanical_name);
+  row.set_word("leaves", leaves.habit, leaf_habit_from);
+}
+
+void read_row(TableRow& row, WetSoilTolerance& wet, bool) {
+  row.set("botanical_name", wet.botanical_name);
+  row.set_word("tolerance", wet.tolerance, wet_soil_from);
+  row.set_yes("disagree", wet.sources_disagree);
+}
+
+void read_row(TableRow& row, AnchorageResistance& resistance, bool known) {
+  double trees = resistance.trees;
+  row.set("botanical_name", resistance.botanical_name);
+  row.set("synonym", resistance.synonym);
+  row.set_number("trees", trees, known);
+  row.set_number("geometric_mean", resistance.geometric_mean);
+  row.set_number("median", resistance.median, known);
+  row.set_number("least", resistance.least, known);
+  row.set_number("most", resistance.most, known);
+  row.set_number("sd_ln", resistance.sd_ln, known);
+  if (trees < 1 || trees > kMostTrees)
+    row.fail("trees is no number of trees", "give how many were pulled, 1 or more");
+  else
+    resistance.trees = static_cast<int>(trees);
+}
+
+void read_row(TableRow& row, CrownDrag& drag, bool known) {
+  row.set("taxon", drag.taxon);
+  row.set_number("low", drag.in_leaf.low, known);
+  row.set_number("best", drag.in_leaf.best, known);
+  row.set_number("high", drag.in_leaf.high, known);
+  std::optional<double> low, best, high;
+  row.set_number("bare_low", low);
+  row.set_number("bare_best", best);
+  row.set_number("bare_high", high);
+  if (low && best && high)
+    drag.bare = Range{*low, *best, *high};
+  else if (low || best || high)
+    row.fail("of bare_low, bare_best and bare_high one is missing", "give all three or none");
+}
+
+void cite(TableRow&, Source&, bool) {}
+template <class Fact>
+void cite(TableRow& row, Fact& fact, bool) {
+  row.set_citation("", fact.from);
+}
+
+// ---- whole tables -------------------------------------------------------------------------------
+
+void check_length(TableRow& row, const CsvRow& cells, const CsvTable& table) {
+  if (cells.cells.size() == table.header.size()) return;
+  row.fail("the row has " + std::to_string(cells.cells.size()) + " cells, the header " +
+               std::to_string(table.header.size()),
+           "put texts with commas in quotes");
+}
 
 template <class Fact>
 std::vector<Fact> read_facts(std::string_view csv, const std::string& file,
-                             std::vector<Error>& errors, Fact (*read)(Row&)) {
+                             std::vector<Error>& errors) {
   const auto table = parse_csv(csv, file, ',');
   if (!table) {
     errors.push_back(table.error());
@@ -67,90 +132,151 @@ std::vector<Fact> read_facts(std::string_view csv, const std::string& file,
   }
   std::vector<Fact> facts;
   for (const CsvRow& cells : table->rows) {
-    Row row(*table, cells, file);
-    Fact fact = read(row);
-    if (cells.cells.size() != table->header.size()) {
-      row.fail("the row has " + std::to_string(cells.cells.size()) + " cells, the header " +
-                   std::to_string(table->header.size()),
-               "put texts with commas in quotes");
-    }
+    TableRow row(*table, cells, file, TableRow::Kind::whole);
+    Fact fact;
+    read_row(row, fact, false);
+    cite(row, fact, false);
+    check_length(row, cells, *table);
     if (row.error) errors.push_back(*row.error);
     if (!row.error) facts.push_back(std::move(fact));
   }
   return facts;
 }
 
-Source read_source(Row& row) {
-  return {row.text("id"), row.text("title"), row.text("note")};
+// ---- a user's own rows over shipped ones --------------------------------------------------------
+
+const std::string& name_of(const Source& row) {
+  return row.id;
+}
+const std::string& name_of(const Parameter& row) {
+  return row.id;
+}
+const std::string& name_of(const CrownDrag& row) {
+  return row.taxon;
+}
+template <class Fact>
+const std::string& name_of(const Fact& row) {
+  return row.botanical_name;
+}
+template <class Fact>
+constexpr const char* kNameColumn = "botanical_name";
+template <>
+constexpr const char* kNameColumn<Source> = "id";
+template <>
+constexpr const char* kNameColumn<Parameter> = "id";
+template <>
+constexpr const char* kNameColumn<CrownDrag> = "taxon";
+
+template <class Fact>
+Fact* fact_named(std::vector<Fact>& facts, std::string_view name) {
+  const auto found = std::find_if(facts.begin(), facts.end(), [&](const Fact& fact) {
+    return lower_case(name_of(fact)) == lower_case(name);
+  });
+  return found == facts.end() ? nullptr : &*found;
 }
 
-Species read_one_species(Row& row) {
-  Species species;
-  species.botanical_name = row.text("botanical_name");
-  species.common_name = row.text("common_name");
-  species.form = row.word("form", GrowthForm::unknown, growth_form_from);
-  species.architecture =
-      row.word("architecture", RootArchitecture::unknown, root_architecture_from);
-  species.architecture_from = row.citation("architecture_");
-  species.tolerance = row.word("tolerance", Tolerance::unknown, tolerance_from);
-  const std::string disagree = lower_case(row.text("tolerance_disagree"));
-  species.sources_disagree = disagree == "yes" || disagree == "true" || disagree == "1";
-  species.tolerance_from = row.citation("tolerance_");
-  if (!row.text("palm_top_share").empty()) species.palm_top_share = row.number("palm_top_share");
-  return species;
+template <class Fact>
+void check_known(TableRow&, const std::string&, const std::vector<Fact>&) {}
+// A parameter that nothing reads is a slip of the pen.
+void check_known(TableRow& row, const std::string& id, const std::vector<Parameter>& parameters) {
+  std::vector<std::string> known;
+  for (const Parameter& parameter : parameters) known.push_back(parameter.id);
+  const std::string near = nearest(id, known);
+  row.fail("no parameter is called \"" + id + "\"", near.empty()
+                                                        ? "take its name from data/parameters"
+                                                        : "perhaps \"" + near + "\" is meant");
 }
 
-Parameter read_parameter(Row& row) {
-  return {row.text("id"),     row.number("low"), row.number("best"),  row.number("high"),
-          row.text("spread"), row.text("unit"),  row.text("meaning"), row.citation("")};
+void check_order(TableRow& row, const Parameter& parameter) {
+  if (parameter.low > parameter.best || parameter.best > parameter.high)
+    row.fail("low, best and high do not rise (" + shortest_number(parameter.low) + ", " +
+                 shortest_number(parameter.best) + ", " + shortest_number(parameter.high) + ")",
+             "order the three, or give all of them");
+}
+template <class Fact>
+void check_order(TableRow&, const Fact&) {}
+
+void check_columns(const TableRow& row, const CsvTable& table, const std::string& file,
+                   std::vector<Error>& errors) {
+  const std::vector<std::string> known(row.asked().begin(), row.asked().end());
+  for (const std::string& column : table.header)
+    if (std::find(known.begin(), known.end(), column) == known.end())
+      errors.push_back({Code::table_incoherent, file, "the column \"" + column + "\" is not known",
+                        suggestion(column, known)});
 }
 
-AnchorageResistance read_resistance(Row& row) {
-  AnchorageResistance resistance;
-  resistance.botanical_name = row.text("botanical_name");
-  resistance.synonym = row.text("synonym");
-  resistance.trees = static_cast<int>(row.number("trees"));
-  if (!row.text("geometric_mean").empty()) resistance.geometric_mean = row.number("geometric_mean");
-  resistance.median = row.number("median");
-  resistance.least = row.number("least");
-  resistance.most = row.number("most");
-  resistance.sd_ln = row.number("sd_ln");
-  resistance.from = row.citation("");
-  return resistance;
-}
-
-CrownDrag read_drag(Row& row) {
-  CrownDrag drag;
-  drag.taxon = row.text("taxon");
-  drag.in_leaf = {row.number("low"), row.number("best"), row.number("high")};
-  if (!row.text("bare_best").empty())
-    drag.bare = {row.number("bare_low"), row.number("bare_best"), row.number("bare_high")};
-  drag.from = row.citation("");
-  return drag;
+template <class Fact>
+void lay_rows_over(std::vector<Fact>& facts, std::string_view csv, const std::string& file,
+                   std::vector<Error>& errors) {
+  const auto table = parse_csv(csv, file, ',');
+  if (!table) {
+    errors.push_back(table.error());
+    return;
+  }
+  std::set<std::string> seen;
+  for (const CsvRow& cells : table->rows) {
+    TableRow row(*table, cells, file, TableRow::Kind::own);
+    const std::string name = row.text(kNameColumn<Fact>);
+    if (name.empty())
+      row.fail(std::string(kNameColumn<Fact>) + " is empty", "name what the row is about");
+    if (!seen.insert(lower_case(name)).second)
+      row.fail("\"" + name + "\" is there twice", "keep one of the two");
+    Fact* shipped = fact_named(facts, name);
+    if (!shipped) check_known(row, name, facts);
+    Fact fact = shipped ? *shipped : Fact{};
+    read_row(row, fact, shipped != nullptr);
+    cite(row, fact, shipped != nullptr);
+    check_order(row, fact);
+    check_length(row, cells, *table);
+    if (&cells == &table->rows.front()) check_columns(row, *table, file, errors);
+    if (row.error) {
+      errors.push_back(*row.error);
+    } else if (shipped) {
+      *shipped = std::move(fact);
+    } else {
+      facts.push_back(std::move(fact));
+    }
+  }
 }
 
 }  // namespace
 
 std::vector<Source> read_sources(std::string_view csv, std::vector<Error>& errors) {
-  return read_facts<Source>(csv, "sources.csv", errors, read_source);
+  return read_facts<Source>(csv, "sources.csv", errors);
 }
 
 std::vector<Species> read_species(std::string_view csv, std::vector<Error>& errors) {
-  return read_facts<Species>(csv, "species.csv", errors, read_one_species);
+  return read_facts<Species>(csv, "species.csv", errors);
 }
 
 std::vector<Parameter> read_parameters(std::string_view csv, const std::string& file,
                                        std::vector<Error>& errors) {
-  return read_facts<Parameter>(csv, file, errors, read_parameter);
+  return read_facts<Parameter>(csv, file, errors);
+}
+
+std::vector<CrownWidth> read_crown_widths(std::string_view csv, std::vector<Error>& errors) {
+  return read_facts<CrownWidth>(csv, "crown_widths.csv", errors);
+}
+
+std::vector<WoodDensity> read_wood_densities(std::string_view csv, std::vector<Error>& errors) {
+  return read_facts<WoodDensity>(csv, "wood_density.csv", errors);
+}
+
+std::vector<Leaves> read_leaves(std::string_view csv, std::vector<Error>& errors) {
+  return read_facts<Leaves>(csv, "leaves.csv", errors);
+}
+
+std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Error>& errors) {
+  return read_facts<WetSoilTolerance>(csv, "wet_soil.csv", errors);
 }
 
 std::vector<AnchorageResistance> read_anchorage_resistances(std::string_view csv,
                                                             std::vector<Error>& errors) {
-  return read_facts<AnchorageResistance>(csv, "anchorage_resistance.csv", errors, read_resistance);
+  return read_facts<AnchorageResistance>(csv, "anchorage_resistance.csv", errors);
 }
 
 std::vector<CrownDrag> read_crown_drags(std::string_view csv, std::vector<Error>& errors) {
-  return read_facts<CrownDrag>(csv, "crown_drag.csv", errors, read_drag);
+  return read_facts<CrownDrag>(csv, "crown_drag.csv", errors);
 }
 
 const std::vector<Source>& shipped_sources() {
@@ -159,6 +285,27 @@ const std::vector<Source>& shipped_sources() {
     return read_sources(embedded_file("sources.csv").value_or(""), ignored);
   }();
   return sources;
+}
+
+const std::vector<std::string>& own_table_names() {
+  static const std::vector<std::string> names = {
+      "sources.csv", "species.csv",  "wood_density.csv",         "crown_widths.csv",
+      "leaves.csv",  "wet_soil.csv", "anchorage_resistance.csv", "crown_drag.csv"};
+  return names;
+}
+
+void lay_over(Tables& tables, const std::string& name, std::string_view csv,
+              const std::string& file, std::vector<Error>& errors) {
+  if (name == "sources.csv") lay_rows_over(tables.sources, csv, file, errors);
+  if (name == "species.csv") lay_rows_over(tables.species, csv, file, errors);
+  if (name == "wood_density.csv") lay_rows_over(tables.wood_densities, csv, file, errors);
+  if (name == "crown_widths.csv") lay_rows_over(tables.crown_widths, csv, file, errors);
+  if (name == "leaves.csv") lay_rows_over(tables.leaves, csv, file, errors);
+  if (name == "wet_soil.csv") lay_rows_over(tables.wet_soil, csv, file, errors);
+  if (name == "anchorage_resistance.csv")
+    lay_rows_over(tables.anchorage_resistances, csv, file, errors);
+  if (name == "crown_drag.csv") lay_rows_over(tables.crown_drags, csv, file, errors);
+  if (name == "parameters") lay_rows_over(tables.parameters, csv, file, errors);
 }
 
 }  // namespace rootstead::io

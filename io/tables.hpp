@@ -1,5 +1,5 @@
-// Reading data/: rules (TOML), species, parameters and sources (CSV). The shipped tables are
-// embedded in the program; a project or user may add rules of their own from a folder.
+// Reading data/: rules (TOML); species and their traits, parameters and sources (CSV). The shipped
+// tables are embedded in the program; a user may lay rules and tables of their own over them.
 #pragma once
 
 #include <filesystem>
@@ -10,9 +10,11 @@
 
 namespace rootstead::io {
 
-// The shipped tables, and the *.toml rules of `extra_rules` if given (same id: theirs wins, with
-// a note in the rule). Fails with table_incoherent.
-Result<Tables> load_tables(const std::filesystem::path& extra_rules = {});
+// The shipped tables, and over them what the folder holds, if given: *.toml rules (same id: theirs
+// wins, with a note in the rule), sources.csv, species.csv, wood_density.csv, crown_widths.csv,
+// leaves.csv, wet_soil.csv and parameters/*.csv (same name: theirs wins, and its source says so;
+// docs/formats/tables.md). Fails with table_incoherent, file_not_found or file_unreadable.
+Result<Tables> load_tables(const std::filesystem::path& own_folder = {});
 
 // One rule from TOML text. All mistakes at once, each naming line and key, for `rule check`.
 struct RuleReading {

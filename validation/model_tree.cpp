@@ -41,17 +41,22 @@ Polygon trench(double distance, int side) {
           {}};
 }
 
+// A model that refuses a tree of ours is a fault of this program.
+template <class Value>
+Value value_or_exit(Result<Value> result) {
+  if (!result) {
+    std::cerr << "validate: " << result.error().sentence() << '\n';
+    std::exit(3);
+  }
+  return std::move(result).value();
+}
+
 }  // namespace
 
 ModelTree::ModelTree(const TreeWords& words, Site site)
     : site_(std::make_unique<Site>(std::move(site))) {
   site_->trees = {tree_of(words)};
-  auto model = first_estimate(site_->trees.front(), *site_, shipped());
-  if (!model) {
-    std::cerr << "validate: " << model.error().sentence() << '\n';
-    std::exit(3);
-  }
-  model_ = std::move(model).value();
+  model_ = value_or_exit(first_estimate(site_->trees.front(), *site_, shipped()));
 }
 
 double ModelTree::extent() const {
@@ -97,6 +102,10 @@ Range ModelTree::loss(double distance, int sides, int draws) const {
                        GroundTaking::Effect::severs,
                        {}});
   return model_->loss(takings, {1, draws}).all;
+}
+
+RootQuantities ModelTree::quantities() const {
+  return value_or_exit(root_quantities(site_->trees.front(), shipped()));
 }
 
 }  // namespace rootstead::validation

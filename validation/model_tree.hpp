@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/roots/quantities.hpp"
 #include "engine/roots/root_model.hpp"
 #include "engine/site/site.hpp"
 
@@ -32,6 +33,7 @@ class ModelTree {
   // Share lost to straight, deep trenches at this distance from the stem centre, on the first
   // `sides` of north, east, south and west. Best estimate, and P10 to P90 of the draws.
   Range loss(double distance, int sides, int draws) const;
+  RootQuantities quantities() const;
 
  private:
   std::unique_ptr<Site> site_;  // the model refers to it

@@ -204,6 +204,23 @@ Target t16() {
   return t;
 }
 
+// ---- how much -----------------------------------------------------------------------------------
+
+Target t24() {
+  std::vector<double> ratios;
+  for (const double d : {0.05, 0.10, 0.20, 0.30, 0.50})
+    ratios.push_back(ModelTree({d, {}, "Tilia"}).quantities().root_per_shoot.best);
+  Target t = observed("T24", "mass of roots per mass above ground, 281 weighed trees", "baad-2015");
+  t.published = "0.24 (0.15 to 0.38), falling with the stem";
+  t.model = listed(ratios, 2) + " at D 0.05, 0.10, 0.20, 0.30, 0.50 m";
+  t.tolerance = "each 0.15 to 0.38, falling, the middle one within 20 %";
+  t.hit = all_between(ratios, 0.15, 0.38) && each_within_share({ratios[2]}, {0.24}, 0.20) &&
+          std::is_sorted(ratios.rbegin(), ratios.rend());
+  t.calibrated = true;
+  t.remark = "deciduous broadleaves; fitted to these trees, mostly of forests";
+  return t;
+}
+
 // ---- what was seen after cuts -------------------------------------------------------------------
 
 // Pin oaks trenched at a distance equal to the girth on 1, 2 or 3 sides.
@@ -338,7 +355,7 @@ Findings root_findings() {
   Findings findings;
   findings.targets = {t1(), t2(), t3(), t4(), t5(), t6()};
   for (Target& target : depth_targets()) findings.targets.push_back(std::move(target));
-  for (Target& target : std::vector<Target>{t16(), t25(), t32(), t33()})
+  for (Target& target : std::vector<Target>{t16(), t24(), t25(), t32(), t33()})
     findings.targets.push_back(std::move(target));
   findings.plots = {extent_plot(), depth_plot(), decay_plot()};
   return findings;

@@ -28,6 +28,8 @@ enum class NoteCode : std::uint16_t {
   tree_dead = 116,
   crown_doubtful = 117,
   form_unknown = 118,
+  height_filled = 119,
+  density_filled = 120,
   // reading a source
   value_unreadable = 140,
   word_unknown = 141,

@@ -2,6 +2,7 @@
 #include <set>
 
 #include "engine/base/nearest.hpp"
+#include "engine/tables/distribution.hpp"
 #include "engine/tables/rule_faults.hpp"
 #include "engine/tables/tables.hpp"
 
@@ -20,6 +21,8 @@ std::string subject_of(const ZoneRule& rule, const RuleFault& fault) {
   }
   return whole;
 }
+
+constexpr double kLightestWood = 0.05, kHeaviestWood = 1.5;  // g/cm3, oven-dry mass by green volume
 
 class Coherence {
  public:
@@ -77,6 +80,9 @@ class Coherence {
     const std::string subject = "data/parameters, " + row.id;
     if (row.low > row.best || row.best > row.high) {
       error(subject, "low, best and high do not rise", "order the three");
+    } else if (!Distribution::of(row)) {
+      error(subject, "\"" + row.spread + "\" is no spread",
+            "write fixed, uniform, triangular, or normal or lognormal with its standard deviation");
     }
     unknown_source(row.from, subject);
   }
@@ -98,6 +104,22 @@ class Coherence {
       error(subject, "low, best and high do not rise from above zero", "order the three");
   }
 
+  void crown_width(const CrownWidth& row) {
+    const std::string subject = "crown_widths.csv, " + row.botanical_name;
+    unknown_source(row.from, subject);
+    if (row.ft_per_in <= 0)
+      error(subject, "the crown does not widen with the stem", "check the row");
+    if (row.ft_per_in2 > 0) error(subject, "the crown widens ever faster", "check the sign");
+  }
+
+  void wood_density(const WoodDensity& row) {
+    const std::string subject = "wood_density.csv, " + row.botanical_name;
+    unknown_source(row.from, subject);
+    if (row.density < kLightestWood || row.density > kHeaviestWood)
+      error(subject, "no wood has this density", "give it in g/cm3, e.g. 0.58");
+    if (row.sd && *row.sd <= 0) error(subject, "the spread is not above zero", "leave it empty");
+  }
+
   std::vector<Error> errors;
 
  private:
@@ -116,9 +138,13 @@ std::vector<Error> coherence(const Tables& tables) {
   Coherence check(tables.sources);
   check.unique(tables.rules, "rules", [](const ZoneRule& row) { return row.id; });
   check.unique(tables.sources, "sources.csv", [](const Source& row) { return row.id; });
-  check.unique(tables.species, "species.csv",
-               [](const Species& row) { return row.botanical_name; });
   check.unique(tables.parameters, "data/parameters", [](const Parameter& row) { return row.id; });
+  const auto taxon = [](const auto& row) { return row.botanical_name; };
+  check.unique(tables.species, "species.csv", taxon);
+  check.unique(tables.crown_widths, "crown_widths.csv", taxon);
+  check.unique(tables.wood_densities, "wood_density.csv", taxon);
+  check.unique(tables.leaves, "leaves.csv", taxon);
+  check.unique(tables.wet_soil, "wet_soil.csv", taxon);
   for (const ZoneRule& rule : tables.rules) check.rule(rule);
   for (const Species& row : tables.species) check.species(row);
   for (const Parameter& row : tables.parameters) check.parameter(row);
@@ -128,6 +154,12 @@ std::vector<Error> coherence(const Tables& tables) {
                [](const CrownDrag& row) { return row.taxon; });
   for (const AnchorageResistance& row : tables.anchorage_resistances) check.resistance(row);
   for (const CrownDrag& row : tables.crown_drags) check.drag(row);
+  for (const CrownWidth& row : tables.crown_widths) check.crown_width(row);
+  for (const WoodDensity& row : tables.wood_densities) check.wood_density(row);
+  for (const Leaves& row : tables.leaves)
+    check.unknown_source(row.from, "leaves.csv, " + row.botanical_name);
+  for (const WetSoilTolerance& row : tables.wet_soil)
+    check.unknown_source(row.from, "wet_soil.csv, " + row.botanical_name);
   if (tables.version.empty()) check.error("VERSION", "the data version is missing", "write one");
   return std::move(check.errors);
 }

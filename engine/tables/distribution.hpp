@@ -26,6 +26,8 @@ class Distribution {
   double best() const { return best_; }
   double low() const { return low_; }
   double high() const { return high_; }
+  // Of a normal spread its standard deviation, of a lognormal one that of the logarithm, else 0.
+  double sigma() const { return sigma_; }
   // One number from the stream for every call, also where the value is fixed, so that fixing one
   // parameter does not change the draws of the others.
   double draw(RandomStream& random) const;

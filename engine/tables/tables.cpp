@@ -23,6 +23,21 @@ constexpr Words<RootArchitecture, 4> kArchitectures{{
     {RootArchitecture::tap, "tap"},
 }};
 
+constexpr Words<LeafHabit, 3> kLeafHabits{{
+    {LeafHabit::unknown, "unknown"},
+    {LeafHabit::deciduous, "deciduous"},
+    {LeafHabit::evergreen, "evergreen"},
+}};
+
+constexpr Words<WetSoil, 6> kWetSoil{{
+    {WetSoil::unknown, "unknown"},
+    {WetSoil::very_intolerant, "very intolerant"},
+    {WetSoil::intolerant, "intolerant"},
+    {WetSoil::intermediate, "intermediate"},
+    {WetSoil::tolerant, "tolerant"},
+    {WetSoil::very_tolerant, "very tolerant"},
+}};
+
 template <class Row>
 const Row* row_of(const std::vector<Row>& rows, std::string_view id) {
   const auto found =
@@ -62,6 +77,20 @@ bool same_letters(std::string_view a, std::string_view lower) {
   });
 }
 
+// The row of the species, else of its genus, else null.
+template <class Row>
+const Row* taxon_row(const std::vector<Row>& rows, std::string_view botanical_name) {
+  const TaxonName name = taxon_name(botanical_name);
+  if (name.genus.empty()) return nullptr;
+  const std::string whole = name.genus + " " + name.epithet;
+  const Row* genus = nullptr;
+  for (const Row& row : rows) {
+    if (!name.epithet.empty() && same_letters(row.botanical_name, whole)) return &row;
+    if (same_letters(row.botanical_name, name.genus)) genus = &row;
+  }
+  return genus;
+}
+
 }  // namespace
 
 const ZoneRule* Tables::rule(std::string_view id) const {
@@ -73,15 +102,23 @@ const Source* Tables::source(std::string_view id) const {
 }
 
 const Species* Tables::species_of(std::string_view botanical_name) const {
-  const TaxonName name = taxon_name(botanical_name);
-  if (name.genus.empty()) return nullptr;
-  const std::string whole = name.genus + " " + name.epithet;
-  const Species* genus = nullptr;
-  for (const Species& row : species) {
-    if (!name.epithet.empty() && same_letters(row.botanical_name, whole)) return &row;
-    if (same_letters(row.botanical_name, name.genus)) genus = &row;
-  }
-  return genus;
+  return taxon_row(species, botanical_name);
+}
+
+const CrownWidth* Tables::crown_width_of(std::string_view botanical_name) const {
+  return taxon_row(crown_widths, botanical_name);
+}
+
+const WoodDensity* Tables::wood_density_of(std::string_view botanical_name) const {
+  return taxon_row(wood_densities, botanical_name);
+}
+
+const Leaves* Tables::leaves_of(std::string_view botanical_name) const {
+  return taxon_row(leaves, botanical_name);
+}
+
+const WetSoilTolerance* Tables::wet_soil_of(std::string_view botanical_name) const {
+  return taxon_row(wet_soil, botanical_name);
 }
 
 bool same_taxon(std::string_view botanical_name, std::string_view taxon) {
@@ -101,6 +138,18 @@ std::string_view to_text(Tolerance tolerance) {
 }
 std::string_view to_text(RootArchitecture architecture) {
   return word_for(kArchitectures, architecture);
+}
+std::string_view to_text(LeafHabit habit) {
+  return word_for(kLeafHabits, habit);
+}
+std::string_view to_text(WetSoil tolerance) {
+  return word_for(kWetSoil, tolerance);
+}
+std::optional<LeafHabit> leaf_habit_from(std::string_view text) {
+  return value_for(kLeafHabits, text);
+}
+std::optional<WetSoil> wet_soil_from(std::string_view text) {
+  return value_for(kWetSoil, text);
 }
 std::optional<Tolerance> tolerance_from(std::string_view text) {
   return value_for(kTolerances, text);

@@ -9,6 +9,7 @@
 #include "engine/base/range.hpp"
 #include "engine/base/source.hpp"
 #include "engine/tables/anchorage_tables.hpp"
+#include "engine/tables/trait_rows.hpp"
 #include "engine/tables/zone_rule.hpp"
 
 namespace rootstead {
@@ -45,12 +46,21 @@ struct Tables {
   std::vector<Source> sources;
   std::vector<AnchorageResistance> anchorage_resistances;
   std::vector<CrownDrag> crown_drags;
+  std::vector<CrownWidth> crown_widths;
+  std::vector<WoodDensity> wood_densities;
+  std::vector<Leaves> leaves;
+  std::vector<WetSoilTolerance> wet_soil;
 
   const ZoneRule* rule(std::string_view id) const;  // null where there is none
   const Source* source(std::string_view id) const;
   // The row of the species, else of its genus, else null. Case, author names, cultivars and the
   // hybrid sign do not matter.
   const Species* species_of(std::string_view botanical_name) const;
+  // The same in the other tables of species; engine/tables/traits.hpp fills gaps with them.
+  const CrownWidth* crown_width_of(std::string_view botanical_name) const;
+  const WoodDensity* wood_density_of(std::string_view botanical_name) const;
+  const Leaves* leaves_of(std::string_view botanical_name) const;
+  const WetSoilTolerance* wet_soil_of(std::string_view botanical_name) const;
   // Requires: the id exists (a missing parameter is a bug in data/, caught by coherence()).
   const Parameter& parameter(std::string_view id) const;
 };

@@ -96,6 +96,21 @@ inline Tables shipped_tables() {
       drag.bare = {number_of(row["bare_low"]), *bare, number_of(row["bare_high"])};
     tables.crown_drags.push_back(drag);
   }
+  for (CsvRow row : csv_rows("crown_widths.csv"))
+    tables.crown_widths.push_back({row["botanical_name"], number_of(row["constant_ft"]),
+                                   number_of(row["ft_per_in"]), number_of(row["ft_per_in2"]),
+                                   citation_of(row, "")});
+  for (CsvRow row : csv_rows("wood_density.csv"))
+    tables.wood_densities.push_back({row["botanical_name"], number_of(row["density_g_cm3"]),
+                                     number_from(row["sd_g_cm3"]), citation_of(row, "")});
+  for (CsvRow row : csv_rows("leaves.csv"))
+    tables.leaves.push_back({row["botanical_name"],
+                             leaf_habit_from(row["leaves"]).value_or(LeafHabit::unknown),
+                             citation_of(row, "")});
+  for (CsvRow row : csv_rows("wet_soil.csv"))
+    tables.wet_soil.push_back({row["botanical_name"],
+                               wet_soil_from(row["tolerance"]).value_or(WetSoil::unknown),
+                               row["disagree"] == "yes", citation_of(row, "")});
   for (CsvRow row : csv_rows("sources.csv"))
     tables.sources.push_back({row["id"], row["title"], row["note"]});
   return tables;
