@@ -52,6 +52,13 @@ void read_row(TableRow& row, Parameter& parameter, bool known) {
   row.set("meaning", parameter.meaning);
 }
 
+// Marks what a user laid over.
+void own(Parameter& parameter) {
+  parameter.own = true;
+}
+template <class Fact>
+void own(Fact&) {}
+
 void read_row(TableRow& row, CrownWidth& width, bool known) {
   row.set("botanical_name", width.botanical_name);
   row.set_number("constant_ft", width.constant_ft, known);
@@ -226,6 +233,7 @@ void lay_rows_over(std::vector<Fact>& facts, std::string_view csv, const std::st
     Fact fact = shipped ? *shipped : Fact{};
     read_row(row, fact, shipped != nullptr);
     cite(row, fact, shipped != nullptr);
+    own(fact);
     check_order(row, fact);
     check_length(row, cells, *table);
     if (&cells == &table->rows.front()) check_columns(row, *table, file, errors);

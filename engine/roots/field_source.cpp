@@ -57,12 +57,4 @@ double draw_pressing(RandomStream& random) {
   return std::clamp(random.normal(0, 1) / kNinetiethPercentile, -1.0, 1.0);
 }
 
-FigureInput input_from(const Parameter& parameter, std::string symbol) {
-  std::string value = shortest_number(parameter.best);
-  if (!parameter.unit.empty()) value += " " + parameter.unit;
-  if (parameter.low != parameter.high)
-    value += " (" + shortest_number(parameter.low) + " to " + shortest_number(parameter.high) + ")";
-  return {std::move(symbol), parameter.meaning, value};
-}
-
 }  // namespace rootstead

@@ -49,7 +49,5 @@ std::vector<Note> soil_notes(const Tree& tree, const Soil& soil);
 Sectors draw_sectors(double variation, RandomStream& random);
 // -1 ... 1, so that the low, best and high of a range become its P10, P50 and P90.
 double draw_pressing(RandomStream& random);
-// "38 (18 to 70)"
-FigureInput input_from(const Parameter& parameter, std::string symbol);
 
 }  // namespace rootstead

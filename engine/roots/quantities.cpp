@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "engine/base/text.hpp"
-#include "engine/roots/field_source.hpp"
 #include "engine/site/diameter.hpp"
 #include "engine/tables/distribution.hpp"
 #include "engine/tables/traits.hpp"

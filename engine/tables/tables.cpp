@@ -133,6 +133,15 @@ const Parameter& Tables::parameter(std::string_view id) const {
   return *found;
 }
 
+FigureInput input_from(const Parameter& parameter, std::string symbol) {
+  std::string value = shortest_number(parameter.best);
+  if (!parameter.unit.empty()) value += " " + parameter.unit;
+  if (parameter.low != parameter.high)
+    value += " (" + shortest_number(parameter.low) + " to " + shortest_number(parameter.high) + ")";
+  if (parameter.own) value += "; your own figure, " + parameter.from.place;
+  return {std::move(symbol), parameter.meaning, value};
+}
+
 std::string_view to_text(Tolerance tolerance) {
   return word_for(kTolerances, tolerance);
 }

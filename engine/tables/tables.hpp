@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/figure.hpp"
 #include "engine/base/range.hpp"
 #include "engine/base/source.hpp"
 #include "engine/tables/anchorage_tables.hpp"
@@ -36,7 +37,11 @@ struct Parameter {
   std::string unit;
   std::string meaning;
   Citation from;
+  bool own = false;  // a user's row stands in for the shipped one
 };
+
+// "38 (18 to 70)"; of a user's own row also where it stands.
+FigureInput input_from(const Parameter& parameter, std::string symbol);
 
 struct Tables {
   std::string version;  // of data/, printed on every output

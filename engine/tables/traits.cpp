@@ -54,10 +54,6 @@ struct PowerFit {
   }
 };
 
-FigureInput input(const Parameter& parameter, std::string symbol) {
-  return {std::move(symbol), parameter.meaning, shortest_number(parameter.best)};
-}
-
 FigureInput diameter_input(Length diameter) {
   return {"D", "stem diameter, all stems together",
           fixed_number(diameter.millimetres(), 0) + " mm"};
@@ -117,7 +113,7 @@ Width width_of_group(TraitGroup group, Length diameter, const PowerFit& fit) {
   Width width;
   width.metres = fit.at(diameter);
   width.formula = "W = a D^b, D in cm; radius W / 2";
-  width.inputs = {input(fit.factor, "a"), input(fit.power, "b")};
+  width.inputs = {input_from(fit.factor, "a"), input_from(fit.power, "b")};
   width.from = fit.factor.from;
   if (group == TraitGroup::any) width.from.status = Status::assumption;
   return width;
@@ -127,7 +123,7 @@ Width width_in_the_open(const Parameter& ratio, Length diameter) {
   Width width;
   width.metres = ratio.best * diameter.metres();
   width.formula = "W = " + shortest_number(ratio.best) + " D; radius W / 2";
-  width.inputs = {input(ratio, "c")};
+  width.inputs = {input_from(ratio, "c")};
   width.from = ratio.from;
   return width;
 }
@@ -226,8 +222,8 @@ Result<Filled<Length>> height_of(const Tree& tree, const Tables& tables) {
   figure.unit = "m";
   figure.range =
       Range{kBreastHeight + above.low, kBreastHeight + above.best, kBreastHeight + above.high};
-  figure.inputs = {diameter_input(diameter), input(urban, "f"), input(fit.factor, "a"),
-                   input(fit.power, "b")};
+  figure.inputs = {diameter_input(diameter), input_from(urban, "f"), input_from(fit.factor, "a"),
+                   input_from(fit.power, "b")};
   figure.formula = "H = 1.3 m + f a D^b, D in cm";
   figure.from = urban.from;
   if (group == TraitGroup::any) figure.from.status = Status::assumption;
