@@ -11,6 +11,8 @@
 namespace rootstead::io {
 namespace {
 
+constexpr double kMostTrees = 1e6;
+
 // ---- one row of each table ----------------------------------------------------------------------
 // `known`: the fact holds a shipped row already, which an own one changes.
 
@@ -81,6 +83,37 @@ void read_row(TableRow& row, WetSoilTolerance& wet, bool) {
   row.set_yes("disagree", wet.sources_disagree);
 }
 
+void read_row(TableRow& row, AnchorageResistance& resistance, bool known) {
+  double trees = resistance.trees;
+  row.set("botanical_name", resistance.botanical_name);
+  row.set("synonym", resistance.synonym);
+  row.set_number("trees", trees, known);
+  row.set_number("geometric_mean", resistance.geometric_mean);
+  row.set_number("median", resistance.median, known);
+  row.set_number("least", resistance.least, known);
+  row.set_number("most", resistance.most, known);
+  row.set_number("sd_ln", resistance.sd_ln, known);
+  if (trees < 1 || trees > kMostTrees)
+    row.fail("trees is no number of trees", "give how many were pulled, 1 or more");
+  else
+    resistance.trees = static_cast<int>(trees);
+}
+
+void read_row(TableRow& row, CrownDrag& drag, bool known) {
+  row.set("taxon", drag.taxon);
+  row.set_number("low", drag.in_leaf.low, known);
+  row.set_number("best", drag.in_leaf.best, known);
+  row.set_number("high", drag.in_leaf.high, known);
+  std::optional<double> low, best, high;
+  row.set_number("bare_low", low);
+  row.set_number("bare_best", best);
+  row.set_number("bare_high", high);
+  if (low && best && high)
+    drag.bare = Range{*low, *best, *high};
+  else if (low || best || high)
+    row.fail("of bare_low, bare_best and bare_high one is missing", "give all three or none");
+}
+
 void cite(TableRow&, Source&, bool) {}
 template <class Fact>
 void cite(TableRow& row, Fact& fact, bool) {
@@ -125,6 +158,9 @@ const std::string& name_of(const Source& row) {
 const std::string& name_of(const Parameter& row) {
   return row.id;
 }
+const std::string& name_of(const CrownDrag& row) {
+  return row.taxon;
+}
 template <class Fact>
 const std::string& name_of(const Fact& row) {
   return row.botanical_name;
@@ -135,6 +171,8 @@ template <>
 constexpr const char* kNameColumn<Source> = "id";
 template <>
 constexpr const char* kNameColumn<Parameter> = "id";
+template <>
+constexpr const char* kNameColumn<CrownDrag> = "taxon";
 
 template <class Fact>
 Fact* fact_named(std::vector<Fact>& facts, std::string_view name) {
@@ -209,30 +247,6 @@ void lay_rows_over(std::vector<Fact>& facts, std::string_view csv, const std::st
   }
 }
 
-AnchorageResistance read_resistance(TableRow& row) {
-  AnchorageResistance resistance;
-  resistance.botanical_name = row.text("botanical_name");
-  resistance.synonym = row.text("synonym");
-  resistance.trees = static_cast<int>(row.number("trees"));
-  if (!row.text("geometric_mean").empty()) resistance.geometric_mean = row.number("geometric_mean");
-  resistance.median = row.number("median");
-  resistance.least = row.number("least");
-  resistance.most = row.number("most");
-  resistance.sd_ln = row.number("sd_ln");
-  resistance.from = row.citation("");
-  return resistance;
-}
-
-CrownDrag read_drag(TableRow& row) {
-  CrownDrag drag;
-  drag.taxon = row.text("taxon");
-  drag.in_leaf = {row.number("low"), row.number("best"), row.number("high")};
-  if (!row.text("bare_best").empty())
-    drag.bare = {row.number("bare_low"), row.number("bare_best"), row.number("bare_high")};
-  drag.from = row.citation("");
-  return drag;
-}
-
 }  // namespace
 
 std::vector<Source> read_sources(std::string_view csv, std::vector<Error>& errors) {
@@ -266,11 +280,11 @@ std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Er
 
 std::vector<AnchorageResistance> read_anchorage_resistances(std::string_view csv,
                                                             std::vector<Error>& errors) {
-  return read_facts<AnchorageResistance>(csv, "anchorage_resistance.csv", errors, read_resistance);
+  return read_facts<AnchorageResistance>(csv, "anchorage_resistance.csv", errors);
 }
 
 std::vector<CrownDrag> read_crown_drags(std::string_view csv, std::vector<Error>& errors) {
-  return read_facts<CrownDrag>(csv, "crown_drag.csv", errors, read_drag);
+  return read_facts<CrownDrag>(csv, "crown_drag.csv", errors);
 }
 
 const std::vector<Source>& shipped_sources() {
@@ -282,9 +296,9 @@ const std::vector<Source>& shipped_sources() {
 }
 
 const std::vector<std::string>& own_table_names() {
-  static const std::vector<std::string> names = {"sources.csv",      "species.csv",
-                                                 "wood_density.csv", "crown_widths.csv",
-                                                 "leaves.csv",       "wet_soil.csv"};
+  static const std::vector<std::string> names = {
+      "sources.csv", "species.csv",  "wood_density.csv",         "crown_widths.csv",
+      "leaves.csv",  "wet_soil.csv", "anchorage_resistance.csv", "crown_drag.csv"};
   return names;
 }
 
@@ -296,6 +310,9 @@ void lay_over(Tables& tables, const std::string& name, std::string_view csv,
   if (name == "crown_widths.csv") lay_rows_over(tables.crown_widths, csv, file, errors);
   if (name == "leaves.csv") lay_rows_over(tables.leaves, csv, file, errors);
   if (name == "wet_soil.csv") lay_rows_over(tables.wet_soil, csv, file, errors);
+  if (name == "anchorage_resistance.csv")
+    lay_rows_over(tables.anchorage_resistances, csv, file, errors);
+  if (name == "crown_drag.csv") lay_rows_over(tables.crown_drags, csv, file, errors);
   if (name == "parameters") lay_rows_over(tables.parameters, csv, file, errors);
 }
 

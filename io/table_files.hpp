@@ -14,13 +14,13 @@ std::vector<Source> read_sources(std::string_view csv, std::vector<Error>& error
 std::vector<Species> read_species(std::string_view csv, std::vector<Error>& errors);
 std::vector<Parameter> read_parameters(std::string_view csv, const std::string& file,
                                        std::vector<Error>& errors);
+std::vector<AnchorageResistance> read_anchorage_resistances(std::string_view csv,
+                                                            std::vector<Error>& errors);
+std::vector<CrownDrag> read_crown_drags(std::string_view csv, std::vector<Error>& errors);
 std::vector<CrownWidth> read_crown_widths(std::string_view csv, std::vector<Error>& errors);
 std::vector<WoodDensity> read_wood_densities(std::string_view csv, std::vector<Error>& errors);
 std::vector<Leaves> read_leaves(std::string_view csv, std::vector<Error>& errors);
 std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Error>& errors);
-std::vector<AnchorageResistance> read_anchorage_resistances(std::string_view csv,
-                                                            std::vector<Error>& errors);
-std::vector<CrownDrag> read_crown_drags(std::string_view csv, std::vector<Error>& errors);
 
 // The works of the shipped sources.csv, read once.
 const std::vector<Source>& shipped_sources();

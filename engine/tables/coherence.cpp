@@ -87,22 +87,6 @@ class Coherence {
     unknown_source(row.from, subject);
   }
 
-  void crown_width(const CrownWidth& row) {
-    const std::string subject = "crown_widths.csv, " + row.botanical_name;
-    unknown_source(row.from, subject);
-    if (row.ft_per_in <= 0)
-      error(subject, "the crown does not widen with the stem", "check the row");
-    if (row.ft_per_in2 > 0) error(subject, "the crown widens ever faster", "check the sign");
-  }
-
-  void wood_density(const WoodDensity& row) {
-    const std::string subject = "wood_density.csv, " + row.botanical_name;
-    unknown_source(row.from, subject);
-    if (row.density < kLightestWood || row.density > kHeaviestWood)
-      error(subject, "no wood has this density", "give it in g/cm3, e.g. 0.58");
-    if (row.sd && *row.sd <= 0) error(subject, "the spread is not above zero", "leave it empty");
-  }
-
   void resistance(const AnchorageResistance& row) {
     const std::string subject = "anchorage_resistance.csv, " + row.botanical_name;
     unknown_source(row.from, subject);
@@ -118,6 +102,22 @@ class Coherence {
     const Range& leaf = row.in_leaf;
     if (!(leaf.low > 0 && leaf.low <= leaf.best && leaf.best <= leaf.high))
       error(subject, "low, best and high do not rise from above zero", "order the three");
+  }
+
+  void crown_width(const CrownWidth& row) {
+    const std::string subject = "crown_widths.csv, " + row.botanical_name;
+    unknown_source(row.from, subject);
+    if (row.ft_per_in <= 0)
+      error(subject, "the crown does not widen with the stem", "check the row");
+    if (row.ft_per_in2 > 0) error(subject, "the crown widens ever faster", "check the sign");
+  }
+
+  void wood_density(const WoodDensity& row) {
+    const std::string subject = "wood_density.csv, " + row.botanical_name;
+    unknown_source(row.from, subject);
+    if (row.density < kLightestWood || row.density > kHeaviestWood)
+      error(subject, "no wood has this density", "give it in g/cm3, e.g. 0.58");
+    if (row.sd && *row.sd <= 0) error(subject, "the spread is not above zero", "leave it empty");
   }
 
   std::vector<Error> errors;
@@ -148,18 +148,18 @@ std::vector<Error> coherence(const Tables& tables) {
   for (const ZoneRule& rule : tables.rules) check.rule(rule);
   for (const Species& row : tables.species) check.species(row);
   for (const Parameter& row : tables.parameters) check.parameter(row);
-  for (const CrownWidth& row : tables.crown_widths) check.crown_width(row);
-  for (const WoodDensity& row : tables.wood_densities) check.wood_density(row);
-  for (const Leaves& row : tables.leaves)
-    check.unknown_source(row.from, "leaves.csv, " + row.botanical_name);
-  for (const WetSoilTolerance& row : tables.wet_soil)
-    check.unknown_source(row.from, "wet_soil.csv, " + row.botanical_name);
   check.unique(tables.anchorage_resistances, "anchorage_resistance.csv",
                [](const AnchorageResistance& row) { return row.botanical_name; });
   check.unique(tables.crown_drags, "crown_drag.csv",
                [](const CrownDrag& row) { return row.taxon; });
   for (const AnchorageResistance& row : tables.anchorage_resistances) check.resistance(row);
   for (const CrownDrag& row : tables.crown_drags) check.drag(row);
+  for (const CrownWidth& row : tables.crown_widths) check.crown_width(row);
+  for (const WoodDensity& row : tables.wood_densities) check.wood_density(row);
+  for (const Leaves& row : tables.leaves)
+    check.unknown_source(row.from, "leaves.csv, " + row.botanical_name);
+  for (const WetSoilTolerance& row : tables.wet_soil)
+    check.unknown_source(row.from, "wet_soil.csv, " + row.botanical_name);
   if (tables.version.empty()) check.error("VERSION", "the data version is missing", "write one");
   return std::move(check.errors);
 }

@@ -49,12 +49,12 @@ struct Tables {
   std::vector<Species> species;
   std::vector<Parameter> parameters;
   std::vector<Source> sources;
+  std::vector<AnchorageResistance> anchorage_resistances;
+  std::vector<CrownDrag> crown_drags;
   std::vector<CrownWidth> crown_widths;
   std::vector<WoodDensity> wood_densities;
   std::vector<Leaves> leaves;
   std::vector<WetSoilTolerance> wet_soil;
-  std::vector<AnchorageResistance> anchorage_resistances;
-  std::vector<CrownDrag> crown_drags;
 
   const ZoneRule* rule(std::string_view id) const;  // null where there is none
   const Source* source(std::string_view id) const;

@@ -82,6 +82,20 @@ inline Tables shipped_tables() {
     species.tolerance_from = citation_of(row, "tolerance_");
     tables.species.push_back(species);
   }
+  for (CsvRow row : csv_rows("anchorage_resistance.csv"))
+    tables.anchorage_resistances.push_back(
+        {row["botanical_name"], row["synonym"], static_cast<int>(number_of(row["trees"])),
+         number_from(row["geometric_mean"]), number_of(row["median"]), number_of(row["least"]),
+         number_of(row["most"]), number_of(row["sd_ln"]), citation_of(row, "")});
+  for (CsvRow row : csv_rows("crown_drag.csv")) {
+    CrownDrag drag{row["taxon"],
+                   {number_of(row["low"]), number_of(row["best"]), number_of(row["high"])},
+                   {},
+                   citation_of(row, "")};
+    if (const auto bare = number_from(row["bare_best"]))
+      drag.bare = {number_of(row["bare_low"]), *bare, number_of(row["bare_high"])};
+    tables.crown_drags.push_back(drag);
+  }
   for (CsvRow row : csv_rows("crown_widths.csv"))
     tables.crown_widths.push_back({row["botanical_name"], number_of(row["constant_ft"]),
                                    number_of(row["ft_per_in"]), number_of(row["ft_per_in2"]),
@@ -97,20 +111,6 @@ inline Tables shipped_tables() {
     tables.wet_soil.push_back({row["botanical_name"],
                                wet_soil_from(row["tolerance"]).value_or(WetSoil::unknown),
                                row["disagree"] == "yes", citation_of(row, "")});
-  for (CsvRow row : csv_rows("anchorage_resistance.csv"))
-    tables.anchorage_resistances.push_back(
-        {row["botanical_name"], row["synonym"], static_cast<int>(number_of(row["trees"])),
-         number_from(row["geometric_mean"]), number_of(row["median"]), number_of(row["least"]),
-         number_of(row["most"]), number_of(row["sd_ln"]), citation_of(row, "")});
-  for (CsvRow row : csv_rows("crown_drag.csv")) {
-    CrownDrag drag{row["taxon"],
-                   {number_of(row["low"]), number_of(row["best"]), number_of(row["high"])},
-                   {},
-                   citation_of(row, "")};
-    if (const auto bare = number_from(row["bare_best"]))
-      drag.bare = {number_of(row["bare_low"]), *bare, number_of(row["bare_high"])};
-    tables.crown_drags.push_back(drag);
-  }
   for (CsvRow row : csv_rows("sources.csv"))
     tables.sources.push_back({row["id"], row["title"], row["note"]});
   return tables;
