@@ -104,7 +104,10 @@ TEST(RootEstimate, CarriesATrailWhoseSourcesAreKnown) {
       EXPECT_FALSE(figure.name.empty());
       EXPECT_FALSE(figure.formula.empty()) << figure.name;
       EXPECT_NE(tables().source(figure.from.source), nullptr) << figure.name;
-      EXPECT_EQ(figure.from.status, Status::assumption) << figure.name;
+      // What was measured on weighed trees has a status of its own (quantities_test).
+      const bool weighed =
+          figure.name.starts_with("roots.mass") || figure.name.starts_with("roots.fine");
+      EXPECT_TRUE(weighed || figure.from.status == Status::assumption) << figure.name;
     }
 }
 
