@@ -12,10 +12,10 @@ namespace rootstead {
 namespace {
 
 constexpr double kSide = 0.5, kDepth = 0.6;  // m: a pit that one person digs by hand
-constexpr double kThinnest = 0.020;          // m: roots counted in it
+constexpr double kThinnest = 0.005;          // m: roots counted in it
 constexpr int kAzimuths = 12;
 constexpr std::array<double, 4> kDistances = {1.0, 2.0, 3.5, 6.0};  // m from the trunk face
-constexpr int kMostRoots = 4;                                       // more are taken together
+constexpr int kMostRoots = 8;                                       // more are taken together
 constexpr std::size_t kDrawsLookedAt = 200;
 constexpr double kWorthDigging = 0.98;
 
