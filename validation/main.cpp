@@ -19,6 +19,7 @@ namespace {
 // One line an area; targets and plots appear on the page in this order.
 const std::vector<Area> kAreas = {
     {"Fine roots: how far, how dense, how deep, how much", root_findings},
+    {"Anchorage: what holds a tree, what cuts take, what the wind does", anchorage_findings},
 };
 
 using Files = std::map<std::filesystem::path, std::string>;
