@@ -20,6 +20,7 @@ namespace {
 const std::vector<Area> kAreas = {
     {"Fine roots: how far, how dense, how deep, how much", root_findings},
     {"Thick roots, and the roots of palms", thick_root_findings},
+    {"Anchorage: what holds a tree, what cuts take, what the wind does", anchorage_findings},
 };
 
 using Files = std::map<std::filesystem::path, std::string>;

@@ -12,8 +12,7 @@ namespace {
 
 constexpr std::string_view kTerrains[] = {"0", "I", "II", "III", "IV"};
 constexpr std::string_view kExposures[] = {"B", "C", "D"};
-constexpr double kBefore2022 = 2.01, kFrom2022 = 2.41;  // ASCE 7, Table 26.10-1, note 1
-constexpr double kFastestSpeed = 120;                   // m/s: above it a slip of units
+constexpr double kFastestSpeed = 120;  // m/s: above it a slip of units
 
 bool is_en(Wind::Standard standard) {
   return standard == Wind::Standard::en1991;
@@ -92,8 +91,8 @@ WindField WindField::asce7(const Wind& wind, const Tables& tables) {
   const Parameter& directionality = tables.parameter("wind.asce7.directionality");
   WindField field;
   field.model_ = Asce7Wind(wind.basic_speed,
-                           {new_edition ? kFrom2022 : kBefore2022, exponent.best,
-                            tables.parameter(prefix + "_gradient_height").best},
+                           {new_edition ? Asce7Wind::kFrom2022 : Asce7Wind::kBefore2022,
+                            exponent.best, tables.parameter(prefix + "_gradient_height").best},
                            wind.elevation, directionality.best);
   field.from_ = {new_edition ? "asce7-22" : "asce7-16", "26.10",
                  weaker(exponent.from.status, directionality.from.status)};

@@ -61,6 +61,7 @@ class En1991Wind {
 
 class Asce7Wind {
  public:
+  static constexpr double kBefore2022 = 2.01, kFrom2022 = 2.41;  // Table 26.10-1, note 1
   struct Exposure {
     double coefficient = 2.01;        // 2.41 from 7-22 on
     double exponent = 9.5;            // alpha

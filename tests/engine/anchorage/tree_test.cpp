@@ -176,6 +176,27 @@ TEST(AnchorageOfATree, AsksForAnInspectionOfLeaningSickOrBuriedTrees) {
   EXPECT_TRUE(says(kept(tree, cuts, wet), "drains poorly"));
 }
 
+TEST(AnchorageOfATree, AsksForAnInspectionOfStemsAndGroundBeyondAllTests) {
+  const auto cuts_at = [](double diameter) {
+    return std::vector<AnchorageCut>{from_face(diameter, 4 * diameter, 0, "W1", 0.3)};
+  };
+  EXPECT_TRUE(says(kept(tree_at(kStem, 1.1), cuts_at(1.1)), "thicker than any tree ever tested"));
+  EXPECT_FALSE(says(kept(tree_at(kStem, 0.9), cuts_at(0.9)), "thicker than any tree ever tested"));
+  Soil wet;
+  wet.water_table = metres(0.5);
+  const AnchorageKept high_water = kept(tree_at(kStem, 0.4), cuts_at(0.4), wet);
+  EXPECT_TRUE(says(high_water, "water table is high"));
+  EXPECT_TRUE(says(high_water, "root plate is shallow"));
+  wet.water_table = metres(2);
+  EXPECT_TRUE(kept(tree_at(kStem, 0.4), cuts_at(0.4), wet).reasons_to_inspect.empty());
+}
+
+TEST(AnchorageOfATree, AsksForNothingWhereTheCutIsFarFromTheStem) {
+  Tree tree = tree_at(kStem, 0.4);
+  tree.condition = Condition::poor;
+  EXPECT_TRUE(kept(tree, {from_face(0.4, 7 * 0.4, 0, "W1", 0.5)}).reasons_to_inspect.empty());
+}
+
 TEST(AnchorageOfATree, SaysWhereNoTreeWasEverTested) {
   EXPECT_TRUE(kept(tree_at(kStem, 1.2), {from_face(1.2, 1, 0)}).outside_tests);
   EXPECT_TRUE(kept(tree_at(kStem, 0.06), {from_face(0.06, 0.1, 0)}).outside_tests);

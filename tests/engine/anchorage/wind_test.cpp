@@ -32,7 +32,8 @@ Asce7Wind asce(const std::string& edition, const std::string& exposure, double s
                double elevation = 0, double directionality = 1) {
   const std::string prefix = "wind.asce7_" + edition + ".exposure_" + exposure;
   return {speed,
-          {edition == "22" ? 2.41 : 2.01, tables().parameter(prefix + "_exponent").best,
+          {edition == "22" ? Asce7Wind::kFrom2022 : Asce7Wind::kBefore2022,
+           tables().parameter(prefix + "_exponent").best,
            tables().parameter(prefix + "_gradient_height").best},
           elevation,
           directionality};
