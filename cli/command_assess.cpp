@@ -122,7 +122,8 @@ void add_assess(CLI::App& app, Job& chosen) {
   command.add_option("--seed", options->seed, "Seed of the simulation; kept with the project");
   command.add_option("--draws", options->draws, "Draws of the simulation; kept with the project")
       ->check(CLI::Range(kFewestDraws, kMostDraws));
-  command.add_option("--rules-dir", options->project.rules_dir, "Folder of your own rules and tables");
+  command.add_option("--rules-dir", options->project.rules_dir,
+                     "Folder of your own rules and tables");
   when_parsed(command, options, chosen, assess_and_save);
 }
 

@@ -34,7 +34,8 @@ void add_export(CLI::App& app, Job& chosen) {
       .add_option("--out", options->out,
                   "File to write; its ending is the format: .dxf .geojson .csv .gpkg .fgb .shp")
       ->required();
-  command.add_option("--rules-dir", options->project.rules_dir, "Folder of your own rules and tables");
+  command.add_option("--rules-dir", options->project.rules_dir,
+                     "Folder of your own rules and tables");
   when_parsed(command, options, chosen, export_project);
 }
 

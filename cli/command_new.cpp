@@ -77,7 +77,8 @@ void add_new(CLI::App& app, Job& chosen) {
       ->capture_default_str();
   command.add_option("--rules", options->rules,
                      "Zone rules to apply, ID,ID; the first is the main one");
-  command.add_option("--rules-dir", options->project.rules_dir, "Folder of your own rules and tables");
+  command.add_option("--rules-dir", options->project.rules_dir,
+                     "Folder of your own rules and tables");
   ProjectSettings& texts = options->texts;
   command.add_option("--title", texts.title, "Title of the job");
   command.add_option("--address", texts.address, "Address of the site");

@@ -39,7 +39,8 @@ void add_report(CLI::App& app, Job& chosen) {
       ->capture_default_str();
   command.add_option("--scale", options->scale,
                      "Scale of the plan, e.g. 1:200; the largest usual one that fits if not given");
-  command.add_option("--rules-dir", options->project.rules_dir, "Folder of your own rules and tables");
+  command.add_option("--rules-dir", options->project.rules_dir,
+                     "Folder of your own rules and tables");
   when_parsed(command, options, chosen, make_report);
 }
 

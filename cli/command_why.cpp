@@ -57,7 +57,8 @@ void add_why(CLI::App& app, Job& chosen) {
   command.add_option("FIGURE", options->figure,
                      "Only figures of this name, or whose name holds this text");
   command.add_flag("--json", options->json, "Print JSON (docs/formats/json.md)");
-  command.add_option("--rules-dir", options->project.rules_dir, "Folder of your own rules and tables");
+  command.add_option("--rules-dir", options->project.rules_dir,
+                     "Folder of your own rules and tables");
   when_parsed(command, options, chosen, explain);
 }
 
