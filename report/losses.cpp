@@ -79,9 +79,8 @@ Row roots_row(const Book& book, const TreeAssessment& tree) {
   }
   const Status status =
       tree.estimate ? weakest(tree.estimate->figures, Status::assumption) : Status::assumption;
-  return range_row("Absorbing roots lost" + mark(status), "vitality, a first estimate",
-                   tree.roots->all, by_work.empty() ? "none" : by_work,
-                   "a range, no limit of its own");
+  return range_row("Absorbing roots lost" + mark(status), "vitality, an estimate", tree.roots->all,
+                   by_work.empty() ? "none" : by_work, "a range, no limit of its own");
 }
 
 Row anchorage_row(const Book& book, const TreeAssessment& tree) {

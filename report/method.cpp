@@ -168,8 +168,19 @@ void add_method(Book& book) {
       "For every tree each rule draws its zones from the stems as they were measured. The works "
       "are "
       "laid over the zones and every share is computed exactly, once for each work alone and once "
-      "for all together, where ground taken twice counts once. A first estimate of where the "
+      "for all together, where ground taken twice counts once. An estimate of where the "
       "absorbing roots lie, and a model of what still holds the tree after cuts, add two ranges.");
+  flow.paragraph(
+      "Roots are drawn from published averages, turned aside by the walls, kerbs, paving and old "
+      "trenches of the plan, weighed by the layers of the soil, and narrowed by what trial pits "
+      "showed. What the model cannot know: the true course of any root, where irrigation, leaking "
+      "pipes and neighbours draw roots, what slope and wind do to their sides, and barriers that "
+      "are "
+      "on no plan. How easily roots pass beneath paving is our assumption. The root systems drawn "
+      "in "
+      "the sections are examples drawn by lot. What the wind asks of a tree is given only as a "
+      "band "
+      "before and after the works, never as a single figure of safety.");
   flow.paragraph(
       "Health and stability are two answers and stay two. Zone shares and the loss of absorbing "
       "roots speak of vitality; cuts near the stem speak of anchorage. No score joins them. The "

@@ -8,6 +8,7 @@
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
 #include "engine/geom/ray.hpp"
+#include "engine/roots/architecture.hpp"
 #include "engine/roots/root_model.hpp"
 #include "report/plan_drawing.hpp"
 
@@ -172,6 +173,43 @@ std::vector<RootDot> root_dots(const Plan& plan, const Tree& tree, const Section
     }
   }
   return dots;
+}
+
+namespace {
+
+// Place along the section and across it.
+struct Laid {
+  RootDot dot;
+  double across = 0;
+};
+
+Laid laid(const Section& s, const Place3& place) {
+  const double a = s.towards.radians(), x = place.x - s.stem.x, y = place.y - s.stem.y;
+  return {{x * std::sin(a) + y * std::cos(a), place.z}, x * std::cos(a) - y * std::sin(a)};
+}
+
+bool severs_before(const Section::Piece& piece, const RootDot& root) {
+  if (piece.work == nullptr || !is_new(*piece.work) || !severs(*piece.work)) return false;
+  if (root.depth > piece.bottom || piece.top > 0) return false;
+  return root.along > 0 ? piece.from >= 0 && root.along >= piece.from
+                        : piece.to <= 0 && root.along <= piece.to;
+}
+
+}  // namespace
+
+std::vector<SectionRoot> section_roots(const Plan& plan, const Tree& tree, const Section& s) {
+  std::vector<SectionRoot> roots;
+  const auto system = grow_roots(tree, *plan.site, *plan.tables, plan.assessment->simulation.seed);
+  if (!system.ok()) return roots;
+  for (const RootPiece& piece : system->pieces) {
+    const Laid from = laid(s, piece.from), to = laid(s, piece.to);
+    if (std::abs(from.across + to.across) > 2 * kSlab) continue;
+    const RootDot middle{(from.dot.along + to.dot.along) / 2, (from.dot.depth + to.dot.depth) / 2};
+    const bool severed = std::any_of(s.pieces.begin(), s.pieces.end(),
+                                     [&](const auto& cut) { return severs_before(cut, middle); });
+    roots.push_back({from.dot, to.dot, (piece.thickness_from + piece.thickness_to) / 2, severed});
+  }
+  return roots;
 }
 
 }  // namespace rootstead

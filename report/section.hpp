@@ -40,6 +40,15 @@ struct RootDot {
 std::vector<RootDot> root_dots(const Plan& plan, const Tree& tree, const Section& section,
                                int count);
 
+// A piece of a root of one likely root system (engine/roots/architecture.hpp), laid into the plane.
+struct SectionRoot {
+  RootDot from, to;
+  double thickness = 0;  // m
+  bool severed = false;  // a new cut lies between it and the stem
+};
+inline constexpr double kSlab = 0.75;  // m: how far from the plane a root may lie
+std::vector<SectionRoot> section_roots(const Plan& plan, const Tree& tree, const Section& section);
+
 // Height a drawing needs at `width` mm; the scale is the largest usual one that fits.
 int section_scale(const Section& section, double width, UnitSystem units);
 double section_height(const Section& section, double width, const TreeAssessment& tree,

@@ -32,6 +32,7 @@ constexpr double kFoot = 11;        // mm for the bar under it
 constexpr double kLeft = 11;        // mm for depths at the left
 constexpr int kDots = 900;
 constexpr double kDotRadius = 0.2;
+constexpr double kThinnestRoot = 0.12, kSeveredRoot = 0.25;  // mm
 constexpr double kFlareOfStem = 0.45;  // how far a flare spreads, of the stem's diameter (drawn)
 
 class SectionDrawer {
@@ -53,6 +54,7 @@ class SectionDrawer {
   void draw(const Tree& tree) {
     draw_depths();
     draw_dots(tree);
+    draw_roots(tree);
     for (const Section::Piece& piece : s_.pieces) draw_piece(piece);
     draw_ground();
     draw_stem(tree);
@@ -87,6 +89,21 @@ class SectionDrawer {
         pen_.disc({x(dot.along), y(dot.depth)}, kDotRadius, layout::kNoStroke,
                   {Hatch::solid, kGrey}, "root-dot");
         has_dots_ = true;
+      }
+    });
+  }
+
+  // One likely root system, thickness to scale; dashed where a new cut lies between root and stem.
+  void draw_roots(const Tree& tree) {
+    const Rect below{left_, ground_, right_ - left_, mm(s_.deepest)};
+    pen_.clipped(below, [&] {
+      for (const SectionRoot& root : section_roots(plan_, tree, s_)) {
+        const double width = std::max(mm(root.thickness), kThinnestRoot);
+        const layout::Stroke whole{width, kInk};
+        const layout::Stroke severed{std::min(width, kSeveredRoot), kGrey, {0.8, 0.6}};
+        pen_.line({x(root.from.along), y(root.from.depth)}, {x(root.to.along), y(root.to.depth)},
+                  root.severed ? severed : whole, root.severed ? "severed-root" : "root");
+        has_roots_ = true;
       }
     });
   }
@@ -207,12 +224,15 @@ class SectionDrawer {
                        degrees(s_.towards) + " from the stem, line A–A on the plan.";
     if (has_dots_) {
       text +=
-          " Dots: equal shares of the absorbing roots predicted in this plane before the works,"
-          " a first estimate" +
+          " Dots: equal shares of the absorbing roots predicted in this plane before the works" +
           mark(Status::assumption) + ".";
     } else {
       text += " No root estimate can be drawn.";
     }
+    if (has_roots_)
+      text += " Roots: one likely system drawn by lot, within " +
+              words_.length(Length::metres(kSlab), 1) +
+              " of the plane, no survey; dashed where a cut parts them from the tree.";
     const double from = bar.right() + 5;
     pen_.block({from, top}, box_.right() - from, text, layout::kCaption, "section-note");
   }
@@ -225,7 +245,7 @@ class SectionDrawer {
   int scale_;
   Rect box_;
   double ground_ = 0, left_ = 0, right_ = 0;
-  bool has_dots_ = false;
+  bool has_dots_ = false, has_roots_ = false;
 };
 
 constexpr std::array<int, 9> kMetricScales{20, 25, 50, 75, 100, 150, 200, 250, 500};

@@ -1,8 +1,11 @@
 // The two answers of a tree's page, side by side and never joined.
 #include <algorithm>
 
+#include "engine/base/text.hpp"
+#include "engine/roots/palm_regrowth.hpp"
 #include "report/bars.hpp"
 #include "report/book.hpp"
+#include "report/plan_drawing.hpp"
 
 namespace rootstead {
 
@@ -66,7 +69,7 @@ std::vector<Measure> vitality_measures(const Book& book, const TreeAssessment& t
   if (tree.roots) {
     const Status status =
         tree.estimate ? weakest(tree.estimate->figures, Status::assumption) : Status::assumption;
-    all.push_back({"Absorbing roots lost, a first estimate" + mark(status),
+    all.push_back({"Absorbing roots lost, an estimate" + mark(status),
                    share_of(tree.roots->all),
                    true,
                    tree.roots->all,
@@ -116,6 +119,51 @@ std::string cut_sentence(const Book& book, const AnchorageKept& kept) {
   return text;
 }
 
+// "3 to 8", "up to 2", "none"
+std::string number_range(const Range& range) {
+  const std::string low = fixed_number(range.low, 0), high = fixed_number(range.high, 0);
+  if (high == "0") return "hardly any";
+  if (low == "0") return "up to " + high;
+  return low == high ? low : low + " to " + high;
+}
+
+// The work that is likely to meet most thick roots.
+const RootsMet* heaviest_met(const TreeAssessment& tree) {
+  const RootsMet* heaviest = nullptr;
+  for (const RootsMet& met : tree.roots_met)
+    if (!met.pieces.empty() && (!heaviest || met.expected[0].best > heaviest->expected[0].best))
+      heaviest = &met;
+  return heaviest;
+}
+
+// What stands behind the range, and what would narrow it.
+std::string roots_sentence(const Book& book, const TreeAssessment& tree) {
+  std::string text;
+  if (const RootsMet* met = heaviest_met(tree))
+    text += met->work + " is likely to meet " + number_range(met->expected[0]) +
+            " roots of 25 mm, " + number_range(met->expected[1]) + " of 50 mm, " +
+            number_range(met->expected[2]) + " of 100 mm and more. ";
+  if (tree.roots && tree.roots->before_evidence)
+    text += "Before what was found on site: " + share_of(*tree.roots->before_evidence) + ". ";
+  if (tree.roots && !tree.roots->influences.empty())
+    text += "To narrow the range: " + tree.roots->influences.front().narrowed_by + ". ";
+  if (tree.roots && tree.roots->next_pit)
+    text += "Best next pit: " + book.words.length(tree.roots->next_pit->from_stem) +
+            " from the stem at " + degrees(tree.roots->next_pit->bearing) + ". ";
+  const Tree* surveyed = tree_of(book.plan, tree);
+  if (surveyed && surveyed->is_monocot() && tree.affected())
+    text += in_words(
+        palm_regrowth(book.plan.tables->species_of(surveyed->botanical_name), *book.plan.tables));
+  return text;
+}
+
+double vitality_foot(const Book& book, Pen& pen, Place at, double width,
+                     const TreeAssessment& tree) {
+  const std::string text = roots_sentence(book, tree);
+  if (text.empty()) return 0;
+  return pen.block(at, width - 2, text, layout::kSmallGrey, "roots-note").h + 1;
+}
+
 double stability_foot(const Book& book, Pen& pen, Place at, double width,
                       const TreeAssessment& tree) {
   if (!tree.anchorage) return 0;
@@ -140,6 +188,7 @@ void add_panels(Book& book, Flow& flow, const TreeAssessment& tree) {
     left_end = panel_head(pen, left, width, "Vitality", tree.verdict.vitality);
     for (const Measure& m : vitality)
       left_end += draw_measure(pen, {left.x, left.y + left_end}, width, m);
+    left_end += vitality_foot(book, pen, {left.x, left.y + left_end}, width, tree);
   });
   pen.tagged(Role::figure, [&] {
     right_end = panel_head(pen, right, width, "Stability", tree.verdict.stability);

@@ -315,7 +315,8 @@ void EikonalMarch::bend(Cell corner) {
   const double x = arrival.way.x * block.column, y = arrival.way.y * block.row;
   const double slope = std::abs(x) > kLevel ? std::abs(y / x) : kSteep;
   const auto go = [&](const View& view) {
-    const Point place{static_cast<double>(corner % stride_), static_cast<double>(corner / stride_)};
+    const auto row = corner / stride_;  // whole rows
+    const Point place{static_cast<double>(corner % stride_), static_cast<double>(row)};
     light(add_anchor(place, arrival.time, arrival.slowness), {view});
   };
   if (x <= kLevel && y >= -kLevel)

@@ -64,9 +64,9 @@ std::vector<Influence> influences_on(const std::vector<double>& values,
     return squared_correlation(centred_ranks(inputs), ranks) - by_chance;
   };
   std::vector<Influence> found;
-  const auto add = [&](std::string id, std::string meaning, double of_variance) {
+  const auto add = [&](const std::string& id, const std::string& meaning, double of_variance) {
     if (of_variance >= kLeastShare)
-      found.push_back({id, std::move(meaning), std::min(of_variance, 1.0), narrowed_by(id)});
+      found.push_back({id, meaning, std::min(of_variance, 1.0), narrowed_by(id)});
   };
   for (std::size_t i = 0; i < ids.size() && i < kFieldInputs; ++i)
     if (!ids[i].empty())

@@ -294,8 +294,8 @@ Result<std::unique_ptr<RootModel>> root_model(const Tree& tree, const Site& site
     source = woody_fields(tree, *diameter, species, site.soil, tables);
     thick.emplace(tree, *diameter, species, tables);
   }
-  return std::unique_ptr<RootModel>(std::make_unique<GroundedModel>(
-      RootSubject{tree, site, tables, std::move(source), std::move(thick)}));
+  return std::unique_ptr<RootModel>(
+      std::make_unique<GroundedModel>(RootSubject{tree, site, tables, std::move(source), thick}));
 }
 
 }  // namespace rootstead

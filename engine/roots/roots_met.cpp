@@ -172,7 +172,7 @@ std::vector<RootsMet> roots_met(const std::vector<ThickRootLaw>& draws, const Po
       face.expected[t] = by_piece.range(piece, t);
       face.chance[t] = chance_of(face.expected[t], crowding);
     }
-    met[pieces[piece].work].pieces.push_back(std::move(face));
+    met[pieces[piece].work].pieces.push_back(face);
   }
   return met;
 }

@@ -83,7 +83,6 @@ class Ways {
   std::size_t next(std::size_t cell, Onward onward) const;
 
   Point stem_;
-  double reach_ = 0;
   PlanGrid grid_;
   std::vector<Layer> layers_;
   std::vector<std::vector<Onward>> onward_;  // by layer and grid cell: where it hangs

@@ -65,6 +65,56 @@ TEST(section, dots_lie_in_the_ground_shown_and_repeat_with_the_seed) {
   }
 }
 
+TEST(section, shows_one_likely_root_system_again_and_again) {
+  const Sample s = sample();
+  const auto section = make_section(s.plan(), assessed(s, "T1"));
+  ASSERT_TRUE(section);
+  const auto roots = section_roots(s.plan(), s.site.trees[0], *section);
+  const auto again = section_roots(s.plan(), s.site.trees[0], *section);
+  ASSERT_GT(roots.size(), 5U);
+  ASSERT_EQ(roots.size(), again.size());
+  double thinnest = 1, thickest = 0;
+  for (std::size_t i = 0; i < roots.size(); ++i) {
+    EXPECT_EQ(roots[i].to.along, again[i].to.along);
+    thinnest = std::min(thinnest, roots[i].thickness);
+    thickest = std::max(thickest, roots[i].thickness);
+  }
+  EXPECT_GT(thickest, 4 * thinnest);
+}
+
+TEST(section, gives_a_palm_many_roots_of_one_thickness) {
+  const Sample s = sample();
+  const Tree& palm = *s.site.tree("T5");
+  Section section;
+  section.stem = palm.position->at;
+  section.ahead = section.back = 6;
+  section.deepest = 1.5;
+  const auto roots = section_roots(s.plan(), palm, section);
+  ASSERT_GT(roots.size(), 40U);
+  const auto [thin, thick] = std::minmax_element(
+      roots.begin(), roots.end(),
+      [](const SectionRoot& a, const SectionRoot& b) { return a.thickness < b.thickness; });
+  EXPECT_LT(thick->thickness, 3 * thin->thickness);
+  EXPECT_LT(thick->thickness, 0.02);
+}
+
+TEST(section, parts_roots_beyond_a_deep_cut_from_the_tree) {
+  const Sample s = sample();
+  const auto section = make_section(s.plan(), assessed(s, "T9"));
+  ASSERT_TRUE(section);
+  const auto roots = section_roots(s.plan(), *s.site.tree("T9"), *section);
+  const bool any_kept = std::any_of(roots.begin(), roots.end(),
+                                    [](const SectionRoot& root) { return !root.severed; });
+  EXPECT_TRUE(any_kept);
+  double nearest = section->ahead;
+  for (const Section::Piece& piece : section->pieces)
+    if (piece.work != nullptr && piece.from > 0) nearest = std::min(nearest, piece.from);
+  for (const SectionRoot& root : roots) {
+    const bool ahead = root.severed && root.from.along > 0 && root.to.along > 0;
+    EXPECT_TRUE(!ahead || std::max(root.from.along, root.to.along) >= nearest - 1e-9);
+  }
+}
+
 TEST(section, has_one_scale_both_ways) {
   const Sample s = sample();
   const TreeAssessment& tree = assessed(s, "T9");
