@@ -1,6 +1,7 @@
 // Delimited text to trees, works, barriers and surfaces.
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "engine/base/text.hpp"
 #include "io/csv.hpp"
@@ -14,6 +15,8 @@
 
 namespace rootstead::io {
 namespace {
+
+constexpr double kNowhere = std::numeric_limits<double>::quiet_NaN();
 
 class TableReading {
  public:
@@ -246,7 +249,7 @@ class TableReading {
     const std::string_view b = table.text(record, Field::root_y);
     if (a.empty() && b.empty()) return std::nullopt;
     const auto x = coordinate_from(a), y = coordinate_from(b);
-    const Point at = x && y ? georeference.to_project(Point{*x, *y}) : Point{NAN, NAN};
+    const Point at = x && y ? georeference.to_project(Point{*x, *y}) : Point{kNowhere, kNowhere};
     if (std::isfinite(at.x) && std::isfinite(at.y)) return at;
     job_.log.add(NoteCode::value_unreadable, record.place,
                  "the place of the root \"" + std::string(a) + "\", \"" + std::string(b) +

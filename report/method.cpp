@@ -188,10 +188,7 @@ void add_method(Book& book) {
   flow.paragraph(
       "Ranges run from the 10th to the 90th percentile of " + with_thousands(a.simulation.draws) +
       " seeded draws, the best estimate being the median; the same seed gives the same figures. "
-      "The "
-      "root estimate is a first one: separable in distance and depth, round the stem alike, "
-      "without "
-      "barriers. Palms and other monocots have no woody root plate and go through a model of their "
+      "Palms and other monocots have no woody root plate and go through a model of their "
       "own, never through rules of stem diameter.");
   flow.paragraph(legend_of_marks(), layout::kSmallGrey);
   flow.paragraph("Read from: " + origins_of(book.site()) + ". " + soil_sentence(book.site().soil));

@@ -201,13 +201,19 @@ std::vector<SectionRoot> section_roots(const Plan& plan, const Tree& tree, const
   std::vector<SectionRoot> roots;
   const auto system = grow_roots(tree, *plan.site, *plan.tables, plan.assessment->simulation.seed);
   if (!system.ok()) return roots;
+  std::vector<bool> severed;  // by piece; what hangs on a severed one is severed too
   for (const RootPiece& piece : system->pieces) {
     const Laid from = laid(s, piece.from), to = laid(s, piece.to);
-    if (std::abs(from.across + to.across) > 2 * kSlab) continue;
     const RootDot middle{(from.dot.along + to.dot.along) / 2, (from.dot.depth + to.dot.depth) / 2};
-    const bool severed = std::any_of(s.pieces.begin(), s.pieces.end(),
-                                     [&](const auto& cut) { return severs_before(cut, middle); });
-    roots.push_back({from.dot, to.dot, (piece.thickness_from + piece.thickness_to) / 2, severed});
+    const bool off = std::abs(from.across + to.across) > 2 * kSlab;
+    const bool cut = !off && std::any_of(s.pieces.begin(), s.pieces.end(), [&](const auto& work) {
+      return severs_before(work, middle);
+    });
+    severed.push_back(cut ||
+                      (piece.parent >= 0 && severed[static_cast<std::size_t>(piece.parent)]));
+    if (off) continue;
+    const double thickness = (piece.thickness_from + piece.thickness_to) / 2;
+    roots.push_back({from.dot, to.dot, thickness, severed.back()});
   }
   return roots;
 }

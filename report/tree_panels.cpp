@@ -122,8 +122,7 @@ std::string cut_sentence(const Book& book, const AnchorageKept& kept) {
 // "3 to 8", "up to 2", "none"
 std::string number_range(const Range& range) {
   const std::string low = fixed_number(range.low, 0), high = fixed_number(range.high, 0);
-  if (high == "0") return "hardly any";
-  if (low == "0") return "up to " + high;
+  if (low == "0") return high == "0" ? "0" : "up to " + high;
   return low == high ? low : low + " to " + high;
 }
 

@@ -279,9 +279,8 @@ Assessment invented_assessment(const Site& site, const Tables& tables) {
     const double share = t.zones[0].loss.share;
     if (share > 0) add_ranges(t, share, t.zones[0].loss);
     t.verdict = verdict_for(t, share);
-    t.notes = {{NoteCode::first_estimate, tree.id,
-                "The root estimate is a first one, alike in "
-                "every direction, without barriers."}};
+    t.notes = {{NoteCode::root_estimate, tree.id,
+                "roots are drawn from published averages: the true roots of this tree differ"}};
     a.trees.push_back(std::move(t));
   }
   a.cautions = {
