@@ -28,7 +28,7 @@ namespace {
 const TextStyle kText{.points = 6.4, .tabular = true, .colour = kInk};
 constexpr double kZoneLevel = 4.4;  // mm between the zones' measures
 constexpr double kLabelBand = 11;   // mm above the ground for names and the stem
-constexpr double kFoot = 11;        // mm for the bar under it
+constexpr double kFoot = 14;        // mm for the bar and the four lines under it
 constexpr double kLeft = 11;        // mm for depths at the left
 constexpr int kDots = 900;
 constexpr double kDotRadius = 0.2;

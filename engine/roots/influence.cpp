@@ -38,7 +38,6 @@ double squared_correlation(const std::vector<double>& a, const std::vector<doubl
 // What a person could do to know the input better.
 std::string narrowed_by(std::string_view id) {
   const auto starts = [id](std::string_view with) { return id.substr(0, with.size()) == with; };
-  if (starts("roots.radius_per_crown")) return "measure the crown in four directions";
   if (starts("roots.radius") || starts("palms.reach"))
     return "look how far roots reach: pits or an air trench beyond the crown";
   if (starts("roots.decay") || starts("palms.near") || starts("palms.far"))
