@@ -70,8 +70,9 @@ double best_seconds(const Scene& scene) {
 // Runs the peer in a folder of its own that is gone afterwards.
 class Peer {
  public:
-  Peer() : folder_(std::filesystem::temp_directory_path() /
-                   ("rootstead-bench-" + std::to_string(getpid()))) {
+  Peer()
+      : folder_(std::filesystem::temp_directory_path() /
+                ("rootstead-bench-" + std::to_string(getpid()))) {
     std::filesystem::create_directory(folder_);
   }
   Peer(const Peer&) = delete;
@@ -116,9 +117,10 @@ void print_lengths(const Scene& scene, const std::vector<double>& peer) {
     worst = std::max(worst, peer[i] / time - 1);
     ++cells;
   }
-  std::printf("    its ways are longer by %.1f %% on average, %.1f %% at most (8 directions only);"
-              " cells reached by one only: %d\n",
-              100 * sum / cells, 100 * worst, disagree);
+  std::printf(
+      "    its ways are longer by %.1f %% on average, %.1f %% at most (8 directions only);"
+      " cells reached by one only: %d\n",
+      100 * sum / cells, 100 * worst, disagree);
 }
 
 }  // namespace

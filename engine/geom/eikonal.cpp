@@ -8,7 +8,6 @@
 #include <utility>
 
 #include "engine/geom/eikonal_march.hpp"
-#include "engine/geom/sight.hpp"
 
 namespace rootstead {
 namespace {
@@ -59,107 +58,6 @@ double TravelMap::at(const Point& point) const {
   const double value =
       (1 - v) * ((1 - u) * corner[0] + u * corner[1]) + v * ((1 - u) * corner[2] + u * corner[3]);
   return std::max(0.0, value) + straight(point);
-}
-
-namespace {
-
-// Walks down a map; every step ends where T is less.
-class Descent {
- public:
-  Descent(const TravelMap& map, std::optional<Point> source) : map_(map), source_(source) {
-    cell_ = map.grid().cell;
-  }
-
-  Line from(const Point& start) {
-    Line way = {start};
-    double time = map_.at(start);
-    while (!arrived(way.back())) {
-      const auto [next, then] = step(way.back(), time);
-      if (!(then < time)) return end_of(std::move(way));
-      way.push_back(next);
-      time = then;
-    }
-    if (way.back() != *source_) way.push_back(*source_);
-    return way;
-  }
-
- private:
-  using Step = std::pair<Point, double>;
-
-  bool sees(const Point& a, const Point& b) const {
-    return in_sight(in_cells(a), in_cells(b), [&](int column, int row) {
-      const PlanGrid& grid = map_.grid();
-      return column >= 0 && column < grid.columns && row >= 0 && row < grid.rows &&
-             std::isfinite(map_.times()[grid.index(column, row)]);
-    });
-  }
-  Point in_cells(const Point& p) const {
-    const Point& corner = map_.grid().corner;
-    return {(p.x - corner.x) / cell_, (p.y - corner.y) / cell_};
-  }
-  bool arrived(const Point& at) const {
-    return source_ && std::hypot(at.x - source_->x, at.y - source_->y) < 1.5 * cell_ &&
-           sees(at, *source_);
-  }
-  // At the lowest place: with a start of its own this is the end, else there is no way.
-  Line end_of(Line way) const { return way; }
-
-  Step step(const Point& at, double time) const {
-    const Step smooth = along_gradient(at);
-    if (smooth.second < time - kLeastFall * cell_ && sees(at, smooth.first)) return smooth;
-    return to_best_neighbour(at, time);
-  }
-
-  // Half a cell down the slope found half a step ahead.
-  Step along_gradient(const Point& at) const {
-    const Point half = moved(at, slope(at), 0.25 * cell_);
-    const Point to = moved(at, slope(half), 0.5 * cell_);
-    return {to, map_.at(to)};
-  }
-  static Point moved(const Point& at, const Point& slope, double way) {
-    const double length = std::hypot(slope.x, slope.y);
-    if (!(length > 0)) return at;
-    return {at.x - slope.x / length * way, at.y - slope.y / length * way};
-  }
-  Point slope(const Point& at) const {
-    const double d = 0.5 * cell_;
-    return {rise({at.x - d, at.y}, at, {at.x + d, at.y}),
-            rise({at.x, at.y - d}, at, {at.x, at.y + d})};
-  }
-  // Of T from `low` to `high`; one-sided, or none, beside blocked ground.
-  double rise(const Point& low, const Point& at, const Point& high) const {
-    const double a = map_.at(low), b = map_.at(at), c = map_.at(high);
-    if (std::isfinite(a) && std::isfinite(c)) return (c - a) / 2;
-    if (std::isfinite(a)) return std::max(0.0, b - a);
-    return std::isfinite(c) ? std::min(0.0, c - b) : 0;
-  }
-
-  Step to_best_neighbour(const Point& at, double time) const {
-    const PlanGrid& grid = map_.grid();
-    const int column = static_cast<int>((at.x - grid.corner.x) / cell_);
-    const int row = static_cast<int>((at.y - grid.corner.y) / cell_);
-    Step best = {at, time};
-    for (int r = std::max(0, row - 1); r <= std::min(grid.rows - 1, row + 1); ++r) {
-      for (int c = std::max(0, column - 1); c <= std::min(grid.columns - 1, column + 1); ++c) {
-        const double then = map_.times()[grid.index(c, r)];
-        if (then < best.second && sees(at, grid.centre(c, r))) best = {grid.centre(c, r), then};
-      }
-    }
-    return best;
-  }
-
-  static constexpr double kLeastFall = 1e-3;
-
-  const TravelMap& map_;
-  std::optional<Point> source_;
-  double cell_ = 0;
-};
-
-}  // namespace
-
-Line TravelMap::way_back(const Point& from) const {
-  if (!std::isfinite(at(from))) return {};
-  return Descent(*this, source_).from(from);
 }
 
 TravelMap travel_from(const Point& source, const PlanGrid& grid, const std::vector<double>& speed) {

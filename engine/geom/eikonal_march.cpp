@@ -23,24 +23,26 @@ EikonalMarch::EikonalMarch(const PlanGrid& grid, const std::vector<double>& spee
       rows_(grid.rows + 2 * kBorder),
       stride_(static_cast<Cell>(columns_)),
       nodes_(std::size_t{stride_} * static_cast<std::size_t>(rows_)),
-      beside_blocked_(nodes_.size(), 0),
+      at_border_(nodes_.size(), 0),
       queue_(grid.cell / kBucketsPerCell) {
   assert(speed.size() == grid.count());
   const double* passing = speed.data();
-  for (int row = kBorder; row < rows_ - kBorder; ++row) {
-    for (int column = kBorder; column < columns_ - kBorder; ++column, ++passing) {
-      const Cell cell = cell_at(column, row);
-      if (*passing > 0)
-        nodes_[cell].slowness = static_cast<float>(1 / *passing);
-      else
-        block_round(cell);
-    }
-  }
+  for (int row = kBorder; row < rows_ - kBorder; ++row)
+    for (int column = kBorder; column < columns_ - kBorder; ++column, ++passing)
+      if (*passing > 0) nodes_[cell_at(column, row)].slowness = static_cast<float>(1 / *passing);
+  for (int row = kBorder - 1; row < rows_ - kBorder; ++row)
+    for (int column = kBorder - 1; column < columns_ - kBorder; ++column)
+      mark_border(cell_at(column + 1, row + 1));
 }
 
-void EikonalMarch::block_round(Cell cell) {
-  for (const Cell across : {cell - stride_, cell, cell + stride_})
-    for (const Cell beside : {across - 1, across, across + 1}) beside_blocked_[beside] = 1;
+// The four cells round a corner, if they are not all alike.
+void EikonalMarch::mark_border(Cell corner) {
+  const Cell below = corner - stride_;
+  const float one = nodes_[corner].slowness;
+  if (nodes_[corner - 1].slowness == one && nodes_[below].slowness == one &&
+      nodes_[below - 1].slowness == one)
+    return;
+  for (const Cell cell : {corner, corner - 1, below, below - 1}) at_border_[cell] = 1;
 }
 
 // No time is less than that of the straight way over open ground, which differences do not know.
@@ -50,8 +52,8 @@ std::vector<double> EikonalMarch::times() const {
   for (int row = kBorder; row < rows_ - kBorder; ++row) {
     for (int column = kBorder; column < columns_ - kBorder; ++column) {
       const Node& node = nodes_[cell_at(column, row)];
-      *time++ = node.seen() || !from_source_ ? node.time
-                                             : std::max(node.time, straight_time(column, row));
+      const bool exact = !from_source_ || node.anchor == kSource;
+      *time++ = exact ? node.time : std::max(node.time, straight_time(column, row));
     }
   }
   return times;
@@ -84,7 +86,7 @@ void EikonalMarch::start_in(std::size_t cell, double time) {
   const auto columns = static_cast<std::size_t>(grid_.columns);
   const Cell at = cell_at(static_cast<int>(cell % columns) + kBorder,
                           static_cast<int>(cell / columns) + kBorder);
-  if (!blocked(at)) offer(at, time, kNoAnchor);
+  if (nodes_[at].slowness != kBlocked) offer(at, time, kNoAnchor);
 }
 
 EikonalMarch::AnchorNumber EikonalMarch::add_anchor(const Point& place, double time,
@@ -114,7 +116,7 @@ class EikonalMarch::Lighting {
     march_.lit_.push_back(cell);
   }
   bool edges(int column, int row) const {
-    return march_.beside_blocked_[march_.cell_at(column, row)] != 0;
+    return march_.at_border_[march_.cell_at(column, row)] != 0;
   }
   void corner(int column, int row, double distance) {
     march_.offer_corner(march_.cell_at(column, row),
@@ -173,8 +175,7 @@ void EikonalMarch::accept(Cell cell) {
   const double now = nodes_[cell].time;
   const int row = static_cast<int>(cell / stride_);
   const int column = static_cast<int>(cell - static_cast<Cell>(row) * stride_);
-  if (beside_blocked_[cell] != 0 && !nodes_[cell].seen())
-    offer_corners_of(cell, {column, row}, now);
+  if (at_border_[cell] != 0 && !nodes_[cell].seen()) offer_corners_of(cell, {column, row}, now);
   solve(cell - 1, {column - 1, row}, now);
   solve(cell + 1, {column + 1, row}, now);
   solve(cell - stride_, {column, row - 1}, now);
@@ -271,12 +272,12 @@ double EikonalMarch::time_from(const Side& x, const Side& y, double cost) {
 
 // ---- corners ------------------------------------------------------------------------------------
 
-std::optional<EikonalMarch::Place> EikonalMarch::block_at(Cell corner) const {
+std::optional<EikonalMarch::Place> EikonalMarch::block_at(Cell corner, float slowness) const {
   std::optional<Place> block;
   for (const int row : {-1, 1}) {
     for (const int column : {-1, 1}) {
-      const Cell cell = corner - (row < 0 ? stride_ : 0) - (column < 0 ? 1 : 0);
-      if (!blocked(cell)) continue;
+      const Cell cell = corner - (row < 0 ? stride_ : 0U) - (column < 0 ? 1U : 0U);
+      if (nodes_[cell].slowness <= slowness) continue;
       if (block) return {};
       block = Place{column, row};
     }
@@ -285,7 +286,7 @@ std::optional<EikonalMarch::Place> EikonalMarch::block_at(Cell corner) const {
 }
 
 void EikonalMarch::offer_corner(Cell corner, const Corner& arrival) {
-  if (!block_at(corner)) return;
+  if (!block_at(corner, arrival.slowness)) return;
   Corner& best = corners_[corner];
   if (!(arrival.time < best.time - kSame * grid_.cell)) return;
   best = arrival;
@@ -310,7 +311,7 @@ void EikonalMarch::offer_corners_of(Cell cell, Place place, double now) {
 void EikonalMarch::bend(Cell corner) {
   constexpr double kLevel = 1e-9, kSteep = std::numeric_limits<double>::infinity();
   const Corner arrival = corners_[corner];
-  const Place block = *block_at(corner);
+  const Place block = *block_at(corner, arrival.slowness);
   const double x = arrival.way.x * block.column, y = arrival.way.y * block.row;
   const double slope = std::abs(x) > kLevel ? std::abs(y / x) : kSteep;
   const auto go = [&](const View& view) {

@@ -34,6 +34,7 @@ class EikonalMarch {
   using AnchorNumber = std::uint32_t;
   static constexpr AnchorNumber kSeen = 1U << 31U;  // set where the anchor sees the cell
   static constexpr AnchorNumber kNoAnchor = kSeen - 1;
+  static constexpr AnchorNumber kSource = 0 | kSeen;
   static constexpr Cell kCorner = 1U << 31U;  // in the queue: set where it is a corner that waits
   static constexpr float kBlocked = std::numeric_limits<float>::infinity();
 
@@ -70,10 +71,9 @@ class EikonalMarch {
   Cell cell_at(int column, int row) const {
     return static_cast<Cell>(row) * stride_ + static_cast<Cell>(column);
   }
-  bool blocked(Cell cell) const { return nodes_[cell].slowness == kBlocked; }
   double time_across(float slowness) const { return static_cast<double>(slowness) * grid_.cell; }
 
-  void block_round(Cell cell);
+  void mark_border(Cell corner);
   double straight_time(int column, int row) const;  // from the source over open ground
   AnchorNumber add_anchor(const Point& place, double time, float slowness);
   void light(AnchorNumber number, const std::vector<View>& views);
@@ -87,8 +87,9 @@ class EikonalMarch {
   void straighten(const Anchor& anchor, Place place, double cost, Side& x, Side& y) const;
   static double time_from(const Side& x, const Side& y, double cost);
 
-  // Which of the four cells round a corner is the only blocked one, as signs from the corner.
-  std::optional<Place> block_at(Cell corner) const;
+  // Which of the four cells round a corner is the only slower one (or blocked), as signs from the
+  // corner.
+  std::optional<Place> block_at(Cell corner, float slowness) const;
   void offer_corner(Cell corner, const Corner& arrival);
   void offer_corners_of(Cell cell, Place place, double now);
   void bend(Cell corner);
@@ -97,9 +98,9 @@ class EikonalMarch {
   int columns_, rows_;  // with the border
   Cell stride_;
   std::vector<Node> nodes_;
-  std::vector<unsigned char> beside_blocked_;
-  bool from_source_ = false;                  // and from nowhere else
-  std::vector<Anchor> anchors_;               // the first is the source, where there is one
+  std::vector<unsigned char> at_border_;  // 1 at cells with unlike ones among the eight round them
+  bool from_source_ = false;              // and from nowhere else
+  std::vector<Anchor> anchors_;           // the first is the source, where there is one
   std::unordered_map<Cell, Corner> corners_;  // by the cell whose least corner it is
   std::vector<Cell> lit_;
   TimeBuckets queue_;

@@ -19,6 +19,8 @@ namespace {
 using test::TravelScene;
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
+constexpr double kSlowest = 0.15;   // of the random ground
+constexpr double kSymmetry = 0.05;  // m: in mixed ground, where what comes first may differ
 constexpr double kEdge = 6 - 1e-6;  // of the framed grid: nothing squeezes along it
 
 double apart(const Point& a, const Point& b) {
@@ -114,8 +116,8 @@ RC_GTEST_PROP(TravelDistanceOracle, IsTheTautStringAmongRectangles, ()) {
   const TravelMap map = travel_from(source, scene.grid, scene.speed);
   // The edge of the grid stops travel, which the graph does not know: frame it.
   auto framed = blocks;
-  for (const Block& frame :
-       {Block{-9, -9, -kEdge, 9}, Block{kEdge, -9, 9, 9}, Block{-9, -9, 9, -kEdge}, Block{-9, kEdge, 9, 9}})
+  for (const Block& frame : {Block{-9, -9, -kEdge, 9}, Block{kEdge, -9, 9, 9},
+                             Block{-9, -9, 9, -kEdge}, Block{-9, kEdge, 9, 9}})
     framed.push_back(frame);
   const CornerGraph graph(source, framed);
   for (int i = 0; i < 60; ++i) {
@@ -131,41 +133,71 @@ RC_GTEST_PROP(TravelDistanceOracle, IsTheTautStringAmongRectangles, ()) {
 
 // ---- mixed ground, by Dijkstra over 32 directions -----------------------------------------------
 
-double speed_at(const TravelScene& scene, double column, double row) {
-  return scene.speed[scene.grid.index(static_cast<int>(column), static_cast<int>(row))];
-}
+// A straight step from the middle of one cell to that of another: the cells it runs through, as
+// offsets, with its length in each, in cells; and the corners it passes, as the two cells it joins
+// there and the two beside.
+struct Step {
+  struct Offset {
+    int column, row;
+  };
+  struct Part {
+    Offset cell;
+    double length;
+  };
+  struct Corner {
+    Offset from, to, one_side, other_side;
+  };
+  int dx, dy;
+  std::vector<Part> parts;
+  std::vector<Corner> corners;
 
-// Time of the straight step from the middle of one cell to that of another, by its crossings.
-// Infinite where it would squeeze through a corner between two blocked cells.
-double time_of_step(const TravelScene& scene, double column, double row, int dx, int dy) {
-  std::vector<double> at = {0, 1};
-  for (int k = 0; k < std::abs(dx); ++k) at.push_back((k + 0.5) / std::abs(dx));
-  for (int k = 0; k < std::abs(dy); ++k) at.push_back((k + 0.5) / std::abs(dy));
-  std::sort(at.begin(), at.end());
-  double time = 0;
-  const double length = std::hypot(dx, dy) * scene.grid.cell;
-  for (std::size_t i = 1; i < at.size(); ++i) {
-    const double middle = (at[i - 1] + at[i]) / 2, share = at[i] - at[i - 1];
-    if (share > 1e-12) {
-      time += share * length / speed_at(scene, column + 0.5 + middle * dx, row + 0.5 + middle * dy);
-      continue;
+  Step(int across, int up) : dx(across), dy(up) {
+    std::vector<double> at = {0, 1};
+    for (int k = 0; k < std::abs(dx); ++k) at.push_back((k + 0.5) / std::abs(dx));
+    for (int k = 0; k < std::abs(dy); ++k) at.push_back((k + 0.5) / std::abs(dy));
+    std::sort(at.begin(), at.end());
+    const double length = std::hypot(dx, dy);
+    for (std::size_t i = 1; i < at.size(); ++i) {
+      const double middle = (at[i - 1] + at[i]) / 2, share = at[i] - at[i - 1];
+      if (share > 1e-12)
+        parts.push_back({offset(0.5 + middle * dx, 0.5 + middle * dy), share * length});
+      else
+        add_corner(0.5 + middle * dx, 0.5 + middle * dy);
     }
-    const double x = column + 0.5 + middle * dx, y = row + 0.5 + middle * dy;  // a corner
-    const double ahead = dx > 0 ? 0.5 : -0.5, up = dy > 0 ? 0.5 : -0.5;
-    if (speed_at(scene, x + ahead, y - up) == 0 && speed_at(scene, x - ahead, y + up) == 0)
-      return kInfinite;
   }
-  return time;
-}
+
+  // Infinite where it would squeeze through a corner between two cells slower than those it joins.
+  double time(const TravelScene& scene, int column, int row) const {
+    const auto speed = [&](const Offset& at) {
+      return scene.speed[scene.grid.index(column + at.column, row + at.row)];
+    };
+    for (const Corner& at : corners)
+      if (std::max(speed(at.one_side), speed(at.other_side)) <
+          std::min(speed(at.from), speed(at.to)))
+        return kInfinite;
+    double time = 0;
+    for (const Part& part : parts) time += part.length * scene.grid.cell / speed(part.cell);
+    return time;
+  }
+
+ private:
+  static Offset offset(double x, double y) {
+    return {static_cast<int>(std::floor(x)), static_cast<int>(std::floor(y))};
+  }
+  void add_corner(double x, double y) {
+    const double ahead = dx > 0 ? 0.5 : -0.5, above = dy > 0 ? 0.5 : -0.5;
+    corners.push_back({offset(x - ahead, y - above), offset(x + ahead, y + above),
+                       offset(x + ahead, y - above), offset(x - ahead, y + above)});
+  }
+};
 
 // Times of the best ways made of steps in 32 directions from cell centre to cell centre: never less
 // than the true time, and in even ground at most 1.3 % more.
 std::vector<double> by_steps(const TravelScene& scene, std::size_t source) {
-  std::vector<std::pair<int, int>> steps;
-  for (int dx = -4; dx <= 4; ++dx)
-    for (int dy = -4; dy <= 4; ++dy)
-      if (std::gcd(dx, dy) == 1 && std::max(std::abs(dx), std::abs(dy)) <= 3)
-        steps.emplace_back(dx, dy);
+  std::vector<Step> steps;
+  for (int dx = -3; dx <= 3; ++dx)
+    for (int dy = -3; dy <= 3; ++dy)
+      if (std::gcd(dx, dy) == 1) steps.emplace_back(dx, dy);
   std::vector<double> times(scene.grid.count(), kInfinite);
   using Entry = std::pair<double, std::size_t>;
   std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue;
@@ -176,13 +208,12 @@ std::vector<double> by_steps(const TravelScene& scene, std::size_t source) {
     queue.pop();
     if (time > times[cell]) continue;
     const int column = static_cast<int>(cell % columns), row = static_cast<int>(cell / columns);
-    for (const auto& [dx, dy] : steps) {
-      const int c = column + dx, r = row + dy;
+    for (const Step& step : steps) {
+      const int c = column + step.dx, r = row + step.dy;
       if (c < 0 || r < 0 || c >= scene.grid.columns || r >= scene.grid.rows) continue;
       const std::size_t next = scene.grid.index(c, r);
       if (scene.speed[next] == 0) continue;
-      const double then =
-          time + time_of_step(scene, column, row, dx, dy);
+      const double then = time + step.time(scene, column, row);
       if (then < times[next]) queue.emplace(times[next] = then, next);
     }
   }
@@ -211,17 +242,161 @@ Point centre_of(const TravelScene& scene, std::size_t cell) {
   return scene.grid.centre(static_cast<int>(cell % columns), static_cast<int>(cell / columns));
 }
 
+// The bound on a single cell is two crossings of the slowest ground by one cell: what a way may win
+// by cutting the corners of slow cells, which differences between neighbours do not see.
 RC_GTEST_PROP(TravelDistanceOracle, AgreesWithManyDirectionsInMixedGround, ()) {
   RandomStream random(*rc::gen::arbitrary<std::uint64_t>(), "ground");
-  TravelScene scene = random_ground(random, 4, 0.2, 14);
+  TravelScene scene = random_ground(random, 3, 0.2, 10);
   const std::size_t middle = middle_of(scene);
   const TravelMap map = travel_from(centre_of(scene, middle), scene.grid, scene.speed);
   const auto steps = by_steps(scene, middle);
   for (std::size_t i = 0; i < steps.size(); ++i) {
     RC_ASSERT(std::isfinite(map.times()[i]) == std::isfinite(steps[i]));
     if (!std::isfinite(steps[i])) continue;
-    RC_ASSERT(map.times()[i] <= steps[i] + 0.5 * scene.grid.cell);
-    RC_ASSERT(map.times()[i] >= steps[i] * 0.95 - 0.5 * scene.grid.cell);
+    RC_ASSERT(std::abs(map.times()[i] - steps[i]) < 2 * scene.grid.cell / kSlowest);
+  }
+}
+
+// How rare that is: the search's own ways are up to 1.3 % too long, so most differences are below
+// 0.
+TEST(TravelDistanceOracle, AgreesWithinAFractionOfACellInNearlyAllOpenGround) {
+  std::vector<double> off;
+  for (std::uint64_t seed = 0; seed < 40; ++seed) {
+    RandomStream random(seed, "ground");
+    TravelScene scene = random_ground(random, 4, 0.2, 14);
+    const std::size_t middle = middle_of(scene);
+    const TravelMap map = travel_from(centre_of(scene, middle), scene.grid, scene.speed);
+    const auto steps = by_steps(scene, middle);
+    for (std::size_t i = 0; i < steps.size(); ++i)
+      if (scene.speed[i] == 1 && std::isfinite(steps[i]))
+        off.push_back((map.times()[i] - steps[i]) / scene.grid.cell);
+  }
+  std::sort(off.begin(), off.end());
+  const auto at = [&](double share) {
+    return off[static_cast<std::size_t>(share * static_cast<double>(off.size() - 1))];
+  };
+  std::printf(
+      "mixed ground, beside 32 directions, in cells: 1 %% %.2f, 5 %% %.2f, 50 %% %.2f, "
+      "95 %% %.2f, 99 %% %.2f, all %.2f to %.2f\n",
+      at(0.01), at(0.05), at(0.5), at(0.95), at(0.99), at(0), at(1));
+  EXPECT_GT(at(0.05), -0.75);
+  EXPECT_LT(at(0.95), 0.5);
+  EXPECT_LT(at(0.99), 1.5);
+}
+
+// ---- properties ---------------------------------------------------------------------------------
+
+RC_GTEST_PROP(TravelDistanceProperty, IsNeverLessThanTheStraightDistance, ()) {
+  RandomStream random(*rc::gen::arbitrary<std::uint64_t>(), "ground");
+  TravelScene scene = random_ground(random, 5, 0.2, 20);
+  const Point source = centre_of(scene, middle_of(scene));
+  const TravelMap map = travel_from(source, scene.grid, scene.speed);
+  for (std::size_t i = 0; i < scene.grid.count(); ++i)
+    RC_ASSERT(map.times()[i] >= apart(source, centre_of(scene, i)) - 1e-12);
+}
+
+// Exactly, but for rounding, where ground is open or blocked.
+RC_GTEST_PROP(TravelDistanceProperty, NeverFallsWhereACellIsBlocked, ()) {
+  RandomStream random(*rc::gen::arbitrary<std::uint64_t>(), "ground");
+  TravelScene scene(5, 0.2);
+  for (const Block& b : random_blocks(random, 9, 5, 0.2)) scene.lay(0, b.x0, b.y0, b.x1, b.y1);
+  const std::size_t middle = middle_of(scene);
+  const Point source = centre_of(scene, middle);
+  auto before = travel_from(source, scene.grid, scene.speed).times();
+  for (int step = 0; step < 6; ++step) {
+    const std::size_t blocked = random.next() % scene.grid.count();
+    if (blocked == middle) continue;
+    scene.speed[blocked] = 0;
+    const auto after = travel_from(source, scene.grid, scene.speed).times();
+    for (std::size_t i = 0; i < after.size(); ++i) RC_ASSERT(after[i] >= before[i] - 1e-9);
+    before = after;
+  }
+}
+
+// With half-open ground in play only as far as the differences are good.
+RC_GTEST_PROP(TravelDistanceProperty, FallsByLessThanACrossingWhereMixedGroundIsBlocked, ()) {
+  RandomStream random(*rc::gen::arbitrary<std::uint64_t>(), "ground");
+  TravelScene scene = random_ground(random, 5, 0.2, 16);
+  const std::size_t middle = middle_of(scene);
+  const Point source = centre_of(scene, middle);
+  const auto before = travel_from(source, scene.grid, scene.speed).times();
+  const std::size_t blocked = random.next() % scene.grid.count();
+  if (blocked != middle) scene.speed[blocked] = 0;
+  const auto after = travel_from(source, scene.grid, scene.speed).times();
+  double fallen = 0;
+  int cells = 0;
+  for (std::size_t i = 0; i < after.size(); ++i) {
+    if (!std::isfinite(before[i])) RC_ASSERT(!std::isfinite(after[i]));
+    if (!std::isfinite(after[i])) continue;
+    RC_ASSERT(after[i] >= before[i] - scene.grid.cell / kSlowest);
+    fallen += std::max(0.0, before[i] - after[i]);
+    ++cells;
+  }
+  RC_ASSERT(fallen <= 0.05 * scene.grid.cell * std::max(1, cells));
+}
+
+// Turned a quarter and mirrored, the map is the same turned and mirrored.
+RC_GTEST_PROP(TravelDistanceProperty, TurnsAndMirrorsWithTheGround, ()) {
+  RandomStream random(*rc::gen::arbitrary<std::uint64_t>(), "ground");
+  TravelScene scene = random_ground(random, 4.1, 0.2, 14);  // 41 cells: the source in the middle
+  const std::size_t middle = middle_of(scene);
+  const Point source = centre_of(scene, middle);
+  TravelScene turned = scene, mirrored = scene;
+  const int n = scene.grid.columns;
+  const auto turned_cell = [&](int c, int r) { return scene.grid.index(n - 1 - r, c); };
+  const auto mirrored_cell = [&](int c, int r) { return scene.grid.index(n - 1 - c, r); };
+  for (int r = 0; r < n; ++r) {
+    for (int c = 0; c < n; ++c) {
+      turned.speed[turned_cell(c, r)] = scene.speed[scene.grid.index(c, r)];
+      mirrored.speed[mirrored_cell(c, r)] = scene.speed[scene.grid.index(c, r)];
+    }
+  }
+  const auto plain = travel_from(source, scene.grid, scene.speed).times();
+  const auto turn = travel_from(source, scene.grid, turned.speed).times();
+  const auto mirror = travel_from(source, scene.grid, mirrored.speed).times();
+  for (int r = 0; r < n; ++r) {
+    for (int c = 0; c < n; ++c) {
+      const double time = plain[scene.grid.index(c, r)];
+      if (!std::isfinite(time)) continue;
+      RC_ASSERT(std::abs(turn[turned_cell(c, r)] - time) < kSymmetry);
+      RC_ASSERT(std::abs(mirror[mirrored_cell(c, r)] - time) < kSymmetry);
+    }
+  }
+}
+
+// ---- the way back -------------------------------------------------------------------------------
+
+RC_GTEST_PROP(WayBack, IsAsLongAsTheTravelDistanceAmongBlocks, ()) {
+  RandomStream random(*rc::gen::arbitrary<std::uint64_t>(), "blocks");
+  TravelScene scene(5, 0.2);
+  for (const Block& b : random_blocks(random, 9, 5, 0.2)) scene.lay(0, b.x0, b.y0, b.x1, b.y1);
+  const Point source{0.1, 0.1};
+  const TravelMap map = travel_from(source, scene.grid, scene.speed);
+  for (int i = 0; i < 20; ++i) {
+    const Point from{random.uniform(-4.99, 4.99), random.uniform(-4.99, 4.99)};
+    const Line way = map.way_back(from);
+    const double distance = map.at(from);
+    RC_ASSERT(way.empty() == !std::isfinite(distance));
+    if (way.empty()) continue;
+    RC_ASSERT(way.front() == from);
+    RC_ASSERT(way.back() == source);
+    for (const Point& p : way) RC_ASSERT(scene.open(p));
+    const double length = length_of(way).metres();
+    RC_ASSERT(length >= distance - 0.5 * scene.grid.cell);
+    RC_ASSERT(length <= 1.05 * distance + 2 * scene.grid.cell);
+  }
+}
+
+RC_GTEST_PROP(WayBack, EndsAtTheSourceInMixedGroundToo, ()) {
+  RandomStream random(*rc::gen::arbitrary<std::uint64_t>(), "ground");
+  TravelScene scene = random_ground(random, 5, 0.2, 20);
+  const Point source = centre_of(scene, middle_of(scene));
+  const TravelMap map = travel_from(source, scene.grid, scene.speed);
+  for (int i = 0; i < 20; ++i) {
+    const Point from{random.uniform(-4.99, 4.99), random.uniform(-4.99, 4.99)};
+    const Line way = map.way_back(from);
+    RC_ASSERT(way.empty() == !std::isfinite(map.at(from)));
+    if (!way.empty()) RC_ASSERT(way.back() == source);
   }
 }
 
