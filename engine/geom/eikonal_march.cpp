@@ -10,9 +10,10 @@ namespace {
 
 constexpr int kBorder = 2;  // blocked cells round the grid: no neighbour lies outside it
 constexpr int kBucketsPerCell = 16;
-constexpr float kAlike = 0.1F;     // second order only where the slowness differs by no more
-constexpr double kBentReach = 32;  // cells from the anchor beyond which fronts count as straight
-constexpr double kSame = 1e-9;     // cells: ways that differ by less are one
+constexpr float kAlike = 0.1F;        // second order only where the slowness differs by no more
+constexpr double kBentReach = 32;     // cells from the anchor beyond which fronts count as straight
+constexpr double kSame = 1e-9;        // cells: ways that differ by less are one
+constexpr double kAcrossACell = 1.5;  // cells: no two points of one are so far apart
 constexpr double kFirstOrder = 1, kSecondOrder = 2.25;
 
 }  // namespace
@@ -106,14 +107,18 @@ class EikonalMarch::Lighting {
   bool open(int column, int row) const {
     return march_.nodes_[march_.cell_at(column, row)].slowness == anchor_.slowness;
   }
-  void seen(int column, int row, double distance) {
+  // What is reached so much sooner on another way that its every point is, hides what lies behind:
+  // that is reached sooner through it too.
+  bool passes(int column, int row, double distance, bool seen) {
     const Cell cell = march_.cell_at(column, row);
     const double time = anchor_.time + distance * cost_;
     Node& node = march_.nodes_[cell];
-    if (!(time < node.time)) return;
+    if (!(time < node.time)) return time < node.time + kAcrossACell * cost_;
+    if (!seen) return true;
     node.time = time;
     node.anchor = mark_;
     march_.lit_.push_back(cell);
+    return true;
   }
   bool edges(int column, int row) const {
     return march_.at_border_[march_.cell_at(column, row)] != 0;

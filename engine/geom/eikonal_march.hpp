@@ -3,7 +3,7 @@
 //   bends round) sees over ground of one speed gets T(anchor) + r / speed: exact.
 // - Marching. Where the ground changes, times spread from cell to cell in the order of time, by
 //   second-order differences of what T has beyond the straight way from the anchor.
-// Internal to engine/geom: eikonal.hpp is what others use. Why so: docs/decisions/0010.
+// Internal to engine/geom: eikonal.hpp is what others use. Why so: docs/decisions/0015.
 #pragma once
 
 #include <cstdint>

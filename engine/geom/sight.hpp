@@ -21,7 +21,8 @@ struct View {
 
 // Walks over what the eye sees within a view and tells `finds`:
 //   open(column, row)             may be seen through; false on a frame round all that is reached
-//   seen(column, row, distance)   an open cell whose centre the eye sees
+//   passes(column, row, distance, seen)  an open cell of which the eye sees some, and its centre
+//                                 where `seen`; answers whether what lies behind it is of interest
 //   edges(column, row)            is anybody interested in the corners of this open cell?
 //   corner(column, row, distance) a corner of such a cell that the eye sees, by the cell whose
 //   least
@@ -92,10 +93,12 @@ class Sight {
       const double side = j - across.behind;
       if (finds_.open(column, row)) {
         const double centre = side + 0.5;
-        if (centre >= least && centre <= most && middle > 0)
-          finds_.seen(column, row, std::sqrt(middle * middle + centre * centre));
-        if (finds_.edges(column, row)) corners(along, across, i, j, {from, view.high}, place);
-        continue;
+        const double distance = std::sqrt(middle * middle + centre * centre);
+        const bool seen = centre >= least && centre <= most && middle > 0;
+        if (finds_.passes(column, row, distance, seen)) {
+          if (finds_.edges(column, row)) corners(along, across, i, j, {from, view.high}, place);
+          continue;
+        }
       }
       keep({from, std::min(view.high, std::max(0.0, side) / far)});
       from = std::max(from, near > 0 ? (side + 1) / near : 2);
