@@ -320,7 +320,8 @@ void EikonalMarch::bend(Cell corner) {
   const double x = arrival.way.x * block.column, y = arrival.way.y * block.row;
   const double slope = std::abs(x) > kLevel ? std::abs(y / x) : kSteep;
   const auto go = [&](const View& view) {
-    const Point place{static_cast<double>(corner % stride_), static_cast<double>(corner / stride_)};
+    const Cell row = corner / stride_, column = corner - row * stride_;
+    const Point place{static_cast<double>(column), static_cast<double>(row)};
     light(add_anchor(place, arrival.time, arrival.slowness), {view});
   };
   if (x <= kLevel && y >= -kLevel)

@@ -1,6 +1,7 @@
 // EikonalMarch: first-arrival times over a grid. Two means, one queue:
-// - Sight. A cell that its anchor (the source, or the corner of blocked ground that the way last
-//   bends round) sees over ground of one speed gets T(anchor) + r / speed: exact.
+// - Sight. A cell that its anchor (the source, or the corner of blocked or slower ground that the
+//   way last bends round) sees over ground of one speed gets T(anchor) + r / speed: exact. Corners
+//   wait in the queue like cells and send sight on into their shadow.
 // - Marching. Where the ground changes, times spread from cell to cell in the order of time, by
 //   second-order differences of what T has beyond the straight way from the anchor.
 // Internal to engine/geom: eikonal.hpp is what others use. Why so: docs/decisions/0015.
@@ -52,7 +53,7 @@ class EikonalMarch {
   struct Place {
     int column, row;  // of the bordered grid
   };
-  // An outer corner of blocked ground that travel has come to.
+  // An outer corner of blocked or slower ground that travel has come to.
   struct Corner {
     double time = std::numeric_limits<double>::infinity();
     Point way;           // the direction it came in

@@ -1,8 +1,7 @@
 // GroundMap: what the ground round one stem lets roots do: how easily they pass, and how densely
 // they grow, cell by cell and layer by layer. Layers are cut at the undersides of the barriers, so
 // that a root may pass below a kerb and not through it.
-// Values and sources: data/parameters/barriers.csv, docs/methods/roots.md; nearly all our
-// assumption.
+// Values: data/parameters/barriers.csv; reasons: docs/methods/barriers.md. All our assumption.
 #pragma once
 
 #include <string>
