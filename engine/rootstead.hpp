@@ -9,6 +9,6 @@
 #pragma once
 
 #include "engine/assess/assess.hpp"
-#include "engine/rules/figures.hpp"
+#include "engine/figures/figures.hpp"
 #include "engine/site/site.hpp"
 #include "engine/tables/tables.hpp"

@@ -26,6 +26,7 @@ struct Figure {
   std::vector<FigureInput> inputs;
   std::string formula;  // "r = 12 D, at most 15 m"
   Citation from;
+  std::string word = {};  // what the answer is called where it is no number: "sandy loam"; else empty
 };
 
 }  // namespace rootstead

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/amount_text.hpp"
 #include "engine/remedies/verdict.hpp"
 
 namespace rootstead {
@@ -46,7 +47,6 @@ std::vector<std::string> measures_of(const VerdictCase& c, const Verdict& verdic
 // Words. Works are named "W1 (storm drain)".
 std::string names_of(const std::vector<std::string>& works, const VerdictCase& c);
 std::string length_text(Length length, UnitSystem units);  // "6.00 m", "19.7 ft"
-std::string cited(const Citation& from);                   // "johnson-1999; published"
 std::string range_text(const Range& share);                // "31 % (12 to 48 %)"
 
 }  // namespace rootstead

@@ -79,14 +79,7 @@ std::string names_of(const std::vector<std::string>& works, const VerdictCase& c
 }
 
 std::string length_text(Length length, UnitSystem units) {
-  if (units == UnitSystem::metric) return fixed_number(length.metres(), 2) + " m";
-  return fixed_number(in_unit(length, LengthUnit::foot), 1) + " ft";
-}
-
-std::string cited(const Citation& from) {
-  std::string text = from.source;
-  if (!from.place.empty()) text += ", " + from.place;
-  return text + "; " + std::string(to_text(from.status));
+  return AmountText{units}.length(length);
 }
 
 std::string range_text(const Range& share) {

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <set>
 
-#include "engine/base/nearest.hpp"
 #include "engine/base/text.hpp"
 #include "engine/rules/plain_figures.hpp"
 #include "engine/rules/zone_builder.hpp"
@@ -280,7 +279,7 @@ Result<std::vector<Figure>> answer(const PlainFigure& asked, const FigureArgumen
 
 }  // namespace
 
-std::vector<FigureKind> figure_kinds(const Tables& tables) {
+std::vector<FigureKind> rule_figure_kinds(const Tables& tables) {
   std::vector<FigureKind> kinds;
   for (const RuleFigure& figure : rule_figures(tables)) kinds.push_back(figure.kind);
   for (const PlainFigure& figure : plain_figures()) kinds.push_back(figure.kind);
@@ -289,8 +288,8 @@ std::vector<FigureKind> figure_kinds(const Tables& tables) {
   return kinds;
 }
 
-Result<std::vector<Figure>> figure(const Tables& tables, std::string_view name,
-                                   const FigureArguments& arguments) {
+Result<std::vector<Figure>> rule_figure(const Tables& tables, std::string_view name,
+                                        const FigureArguments& arguments) {
   for (const PlainFigure& plain : plain_figures()) {
     if (plain.kind.name == name) return answer(plain, arguments);
   }
@@ -300,12 +299,8 @@ Result<std::vector<Figure>> figure(const Tables& tables, std::string_view name,
     if (!figures) return in_words_of_figure(figures.error(), name);
     return figures;
   }
-  std::vector<std::string> known;
-  for (const FigureKind& kind : figure_kinds(tables)) known.push_back(kind.name);
-  const std::string near = nearest(name, known);
   return Error{Code::unknown_name, "figure", "there is no figure \"" + std::string(name) + "\"",
-               near.empty() ? "list them with `rootstead figure --list`"
-                            : "perhaps \"" + near + "\" is meant"};
+               "list them with `rootstead figure --list`"};
 }
 
 }  // namespace rootstead

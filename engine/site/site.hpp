@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/base/note.hpp"
+#include "engine/geom/level_surface.hpp"
 #include "engine/site/evidence.hpp"
 #include "engine/site/tree.hpp"
 #include "engine/site/work.hpp"
@@ -23,17 +24,17 @@ struct ReferenceSystem {
   Angle convergence;                         // grid north minus true north at the site centre
 };
 
-enum class SoilTexture { unknown, sand, loam, silt, clay };
-enum class Drainage { unknown, free, poor };
-
 // One layer of the profile, from the underside of the one above. What is not known is left out
 // and changes nothing.
 struct SoilLayer {
   EnteredLength bottom;  // below ground level
   SoilTexture texture = SoilTexture::unknown;
-  std::optional<double> bulk_density;  // g/cm3, dry
-  std::optional<double> air_filled;    // share of the volume at field capacity
-  std::optional<double> resistance;    // MPa, of a penetrometer in moist soil
+  std::optional<double> bulk_density;      // g/cm3, dry
+  std::optional<double> air_filled;        // share of the volume at field capacity
+  std::optional<double> resistance;        // MPa, of a penetrometer in moist soil
+  std::optional<double> sand, silt, clay;  // shares by mass, 0 to 1, USDA particle limits
+  std::optional<double> organic_matter;    // share by mass
+  std::optional<double> water;             // share of the volume, when the works are done
 };
 
 // One soil for the whole site.
@@ -47,6 +48,16 @@ struct Soil {
   std::string notes;
 };
 
+// The climate of the site, for water, seasons and establishment. What is not known is left out.
+struct Climate {
+  std::optional<int> hardiness_zone;       // USDA, 1 to 13
+  std::optional<double> latitude;          // degrees, north positive
+  std::optional<double> elevation;         // m above sea level
+  std::vector<double> evapotranspiration;  // reference, mm a day, January to December, or empty
+  std::vector<double> rain;                // mm a day, January to December, or empty
+  std::string source;                      // where the figures come from, as stated
+};
+
 // The wind a project is checked with. A national annex or local code prevails over all of it.
 struct Wind {
   enum class Standard { none, en1991, asce7_16, asce7_22 } standard = Standard::none;
@@ -56,16 +67,17 @@ struct Wind {
   double elevation = 0;      // m above sea level, ASCE
 };
 
-std::string_view to_text(SoilTexture texture);      // "unknown", "sand", "loam", "silt", "clay"
-std::string_view to_text(Drainage drainage);        // "unknown", "free", "poor"
 std::string_view to_text(Wind::Standard standard);  // "none", "en1991", "asce7-16", "asce7-22"
-// Words of surveys in English, German, French, Spanish or Dutch; a compound texture goes by its
-// noun ("sandy loam" is a loam).
-std::optional<SoilTexture> soil_texture_from(std::string_view text);
-std::optional<Drainage> drainage_from(std::string_view text);
 std::optional<Wind::Standard> wind_standard_from(std::string_view text);
 // The terrain categories or exposures that the standard knows, as it names them; none for none.
 std::vector<std::string> terrains_of(Wind::Standard standard);
+
+// Where people and machines pass the fences or the boundary.
+struct Gate {
+  std::string id;
+  Point at;
+  EnteredLength width{4, LengthUnit::metre};
+};
 
 // Title-block texts and choices; kept as the person wrote them.
 struct ProjectSettings {
@@ -86,6 +98,10 @@ struct Site {
   Soil soil;
   Wind wind;
   std::vector<Evidence> evidence;
+  std::optional<LevelSurface> existing_levels, proposed_levels;
+  MultiPolygon boundary;    // of the ground the client may use; empty: not known
+  std::vector<Gate> gates;  // where machines come in
+  Climate climate;
 
   // Null where there is none; an id goes before a tag.
   const Tree* tree(std::string_view id_or_tag) const;

@@ -43,11 +43,48 @@ struct Crown {
   Length mean_radius() const;  // radius of the circle with the outline's area
 };
 
+// The trunk a little above the ground, for the screening of buried flares.
+struct TaperReading {
+  EnteredLength height;  // above ground level today
+  EnteredLength diameter;
+};
+
+// What a person sees at the base without digging.
+enum class FlareSign {
+  no_flare_all_round,  // the trunk goes into the ground like a pole
+  flare_on_one_side,   // roots on one side only
+  graft_below_ground,  // the graft union is not seen
+  gap_when_rocked,     // the trunk moves in a hole of its own
+  roots_round_trunk,   // a root lies across or round the trunk
+  soil_or_mulch_heaped,
+  wet_or_soft_bark,
+  mushrooms_at_base,
+  stem_roots,  // roots from the trunk above the flare
+};
+
+// What was found where the base was uncovered.
+struct FlareRecord {
+  std::string date, seen_by;
+  std::optional<EnteredLength> flare_depth;        // below the ground before digging
+  std::optional<EnteredLength> first_main_root;    // depth of its upper side
+  std::optional<double> girdled_share;             // of the circumference, 0 to 1
+  std::optional<EnteredLength> excavation_radius;  // from the bark
+  std::string notes;
+};
+
 struct Flare {
   enum class State { unknown, visible, buried };
   State state = State::unknown;
   std::optional<EnteredLength> buried_by;
+  std::vector<TaperReading> taper;
+  std::vector<FlareSign> signs;
+  std::optional<FlareRecord> found;
 };
+
+// How the tree came to stand where it stands; decides what moving it means.
+enum class GrowthHistory { unknown, from_seed_in_place, planted_from_nursery, moved_before };
+// What the project wants with it.
+enum class Intent { undecided, keep, move, remove };
 
 struct Lean {
   Angle from_vertical;
@@ -74,6 +111,9 @@ struct Tree {
   LifeStage stage = LifeStage::unknown;
   std::optional<Lean> lean;
   Flare flare;
+  GrowthHistory history = GrowthHistory::unknown;
+  Intent intent = Intent::undecided;
+  std::optional<EnteredLength> clear_trunk;  // palms: ground to the lowest leaf base
   std::optional<Position> position;
   std::string ownership;   // "client", "neighbour", "street"
   std::string protection;  // order, ordinance or permit that protects it, as stated
@@ -100,11 +140,17 @@ std::string_view to_text(GrowthForm form);
 std::string_view to_text(Condition condition);
 std::string_view to_text(LifeStage stage);
 std::string_view to_text(Flare::State state);
+std::string_view to_text(FlareSign sign);         // "no flare all round" ...
+std::string_view to_text(GrowthHistory history);  // "from seed in place" ...
+std::string_view to_text(Intent intent);          // "undecided", "keep", "move", "remove"
 // Words a surveyor uses in English, German, French, Spanish or Dutch; case, accents and hyphens do
 // not matter: "palm", "Broad-leaved", "Nadelbaum", "résineux", "over-mature" ...
 std::optional<GrowthForm> growth_form_from(std::string_view text);
 std::optional<Condition> condition_from(std::string_view text);
 std::optional<LifeStage> life_stage_from(std::string_view text);
 std::optional<Flare::State> flare_state_from(std::string_view text);
+std::optional<FlareSign> flare_sign_from(std::string_view text);
+std::optional<GrowthHistory> growth_history_from(std::string_view text);
+std::optional<Intent> intent_from(std::string_view text);
 
 }  // namespace rootstead

@@ -132,6 +132,44 @@ constexpr auto kFlares = std::to_array<Word<State>>({
     {State::buried, "bedekt"},
 });
 
+constexpr auto kSigns = std::to_array<Word<FlareSign>>({
+    {FlareSign::no_flare_all_round, "no flare all round"},
+    {FlareSign::flare_on_one_side, "flare on one side"},
+    {FlareSign::graft_below_ground, "graft below ground"},
+    {FlareSign::gap_when_rocked, "gap when rocked"},
+    {FlareSign::roots_round_trunk, "roots round trunk"},
+    {FlareSign::soil_or_mulch_heaped, "soil or mulch heaped"},
+    {FlareSign::wet_or_soft_bark, "wet or soft bark"},
+    {FlareSign::mushrooms_at_base, "mushrooms at base"},
+    {FlareSign::stem_roots, "stem roots"},
+    {FlareSign::no_flare_all_round, "no flare"},
+    {FlareSign::roots_round_trunk, "girdling root"},
+    {FlareSign::soil_or_mulch_heaped, "mulch heaped"},
+});
+
+constexpr auto kHistories = std::to_array<Word<GrowthHistory>>({
+    {GrowthHistory::unknown, "unknown"},
+    {GrowthHistory::from_seed_in_place, "from seed in place"},
+    {GrowthHistory::planted_from_nursery, "planted from nursery"},
+    {GrowthHistory::moved_before, "moved before"},
+    {GrowthHistory::from_seed_in_place, "grown in place"},
+    {GrowthHistory::from_seed_in_place, "natural"},
+    {GrowthHistory::planted_from_nursery, "nursery"},
+    {GrowthHistory::planted_from_nursery, "planted"},
+    {GrowthHistory::moved_before, "transplanted"},
+});
+
+constexpr auto kIntents = std::to_array<Word<Intent>>({
+    {Intent::undecided, "undecided"},
+    {Intent::keep, "keep"},
+    {Intent::move, "move"},
+    {Intent::remove, "remove"},
+    {Intent::keep, "retain"},
+    {Intent::move, "transplant"},
+    {Intent::move, "relocate"},
+    {Intent::remove, "fell"},
+});
+
 }  // namespace
 
 std::string_view to_text(GrowthForm form) {
@@ -146,6 +184,15 @@ std::string_view to_text(LifeStage stage) {
 std::string_view to_text(Flare::State state) {
   return word_for(kFlares, state);
 }
+std::string_view to_text(FlareSign sign) {
+  return word_for(kSigns, sign);
+}
+std::string_view to_text(GrowthHistory history) {
+  return word_for(kHistories, history);
+}
+std::string_view to_text(Intent intent) {
+  return word_for(kIntents, intent);
+}
 
 std::optional<GrowthForm> growth_form_from(std::string_view text) {
   return value_for(kForms, without_accents(text));
@@ -158,6 +205,16 @@ std::optional<LifeStage> life_stage_from(std::string_view text) {
 }
 std::optional<Flare::State> flare_state_from(std::string_view text) {
   return value_for(kFlares, without_accents(text));
+}
+
+std::optional<FlareSign> flare_sign_from(std::string_view text) {
+  return value_for(kSigns, without_accents(text));
+}
+std::optional<GrowthHistory> growth_history_from(std::string_view text) {
+  return value_for(kHistories, without_accents(text));
+}
+std::optional<Intent> intent_from(std::string_view text) {
+  return value_for(kIntents, without_accents(text));
 }
 
 }  // namespace rootstead

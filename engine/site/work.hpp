@@ -8,6 +8,7 @@
 
 #include "engine/base/units.hpp"
 #include "engine/geom/shapes.hpp"
+#include "engine/site/soil_words.hpp"
 #include "engine/site/tree.hpp"
 
 namespace rootstead {
@@ -36,6 +37,25 @@ struct Shape {
   bool empty() const { return lines.empty() && areas.empty() && points.empty(); }
 };
 
+// What drives or stands on the ground; what is not known is left out.
+struct Vehicle {
+  std::string name;                            // "8 t excavator"
+  std::optional<double> gross_mass;            // kg
+  std::optional<double> wheel_load;            // kN, the heaviest wheel; of tracks: one track
+  std::optional<double> contact_pressure;      // kPa
+  std::optional<EnteredLength> contact_width;  // of one wheel or track
+  std::optional<EnteredLength> contact_length;
+  std::optional<double> passes;  // in all
+};
+
+// What lies between the wheels and the soil.
+struct GroundCover {
+  std::string name;                          // "composite mats on wood chips"
+  std::optional<EnteredLength> chips;        // thickness of the loose layer
+  std::optional<EnteredLength> plate_width;  // of one stiff board, mat or plate
+  std::optional<EnteredLength> plate_length;
+};
+
 struct Work {
   std::string id;  // unique in the project
   std::string name;
@@ -49,7 +69,13 @@ struct Work {
   std::optional<EnteredLength> bore_diameter;
   std::optional<EnteredLength> spacing;  // of fence posts along the line
   MultiPolygon bore_pits;
-  bool permeable = false;  // paving
+  bool permeable = false;            // paving
+  std::optional<Vehicle> vehicle;    // traffic
+  std::optional<GroundCover> cover;  // traffic: laid before the first wheel
+  SoilTexture fill_texture = SoilTexture::unknown;
+  bool wet = false;  // done while the ground is wet
+  std::string date;  // of existing works: when they were done, "2024-05" or "2024-05-17"
+  std::string seen;  // of existing works: what was seen of the damage
   std::string notes;
   Origin origin;
 

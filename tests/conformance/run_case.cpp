@@ -5,8 +5,8 @@
 #include <optional>
 
 #include "engine/base/text.hpp"
+#include "engine/figures/figures.hpp"
 #include "engine/losses/losses.hpp"
-#include "engine/rules/figures.hpp"
 
 namespace rootstead::conformance {
 namespace {

@@ -29,14 +29,14 @@ Tables one_rule() {
 }
 
 std::string sentence(std::string_view name, const FigureArguments& arguments) {
-  const auto figures = figure(one_rule(), name, arguments);
+  const auto figures = rule_figure(one_rule(), name, arguments);
   return figures ? "" : figures.error().sentence();
 }
 
 TEST(FigureKinds, AreSortedUniqueAndAllHaveInputs) {
   std::set<std::string> names;
   std::string last;
-  for (const FigureKind& kind : figure_kinds(one_rule())) {
+  for (const FigureKind& kind : rule_figure_kinds(one_rule())) {
     EXPECT_LT(last, kind.name);
     last = kind.name;
     EXPECT_FALSE(kind.inputs.empty()) << kind.name;
@@ -51,7 +51,7 @@ TEST(FigureKinds, AreSortedUniqueAndAllHaveInputs) {
 }
 
 TEST(Figure, GivesRadiusAndAreaOfOneZone) {
-  const auto figures = figure(one_rule(), "rule.root-zone", {{"stem", "500mm"}});
+  const auto figures = rule_figure(one_rule(), "rule.root-zone", {{"stem", "500mm"}});
   ASSERT_TRUE(figures.ok());
   ASSERT_EQ(figures->size(), 2u);
   EXPECT_EQ((*figures)[0].name, "rule.root-zone.radius");
@@ -61,7 +61,7 @@ TEST(Figure, GivesRadiusAndAreaOfOneZone) {
 }
 
 TEST(Figure, TakesSeveralStemsEitherWay) {
-  const auto listed = figure(one_rule(), "rule.root-zone.radius", {{"stem", "300mm,400mm"}});
+  const auto listed = rule_figure(one_rule(), "rule.root-zone.radius", {{"stem", "300mm,400mm"}});
   const auto repeated =
       figure(one_rule(), "rule.root-zone.radius", {{"stem", "300mm"}, {"stem", "400mm"}});
   ASSERT_TRUE(listed.ok() && repeated.ok());
@@ -87,7 +87,7 @@ TEST(Figure, NamesTheNearestInputThatIsKnown) {
 }
 
 TEST(Figure, AsksForAUnit) {
-  const auto figures = figure(one_rule(), "rule.root-zone", {{"stem", "500"}});
+  const auto figures = rule_figure(one_rule(), "rule.root-zone", {{"stem", "500"}});
   ASSERT_FALSE(figures.ok());
   EXPECT_EQ(figures.error().code, Code::unit_missing);
   EXPECT_EQ(sentence("rule.root-zone", {{"stem", "300,400mm"}}),
@@ -105,7 +105,8 @@ TEST(Figure, AsksForWhatIsMissing) {
 }
 
 TEST(Figure, RefusesAPalmUnderAStemRule) {
-  const auto figures = figure(one_rule(), "rule.root-zone", {{"stem", "300mm"}, {"form", "palm"}});
+  const auto figures =
+      rule_figure(one_rule(), "rule.root-zone", {{"stem", "300mm"}, {"form", "palm"}});
   ASSERT_FALSE(figures.ok());
   EXPECT_EQ(figures.error().code, Code::outside_rule_domain);
 }

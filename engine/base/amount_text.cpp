@@ -1,0 +1,74 @@
+#include "engine/base/amount_text.hpp"
+
+#include <cmath>
+
+#include "engine/base/text.hpp"
+
+namespace rootstead {
+namespace {
+
+constexpr double kFoot = 0.3048, kYard = 0.9144, kLitresPerGallon = 3.785411784;
+constexpr double kPound = 0.45359237, kPascalsPerPsi = 6894.757293168361;
+
+// "1,850": whole numbers with thousands parted.
+std::string whole(double value) {
+  std::string digits = fixed_number(value, 0);
+  const std::size_t first = digits.starts_with('-') ? 1 : 0;
+  for (std::size_t i = digits.size(); i > first + 3; i -= 3) digits.insert(i - 3, ",");
+  return digits;
+}
+
+// One decimal below ten, none above.
+std::string rounded(double value) {
+  return std::abs(value) < 9.95 ? fixed_number(value, 1) : whole(value);
+}
+
+}  // namespace
+
+std::string AmountText::length(Length length) const {
+  if (units == UnitSystem::metric) return fixed_number(length.metres(), 2) + " m";
+  return fixed_number(length.metres() / kFoot, 1) + " ft";
+}
+
+std::string AmountText::small_length(Length length) const {
+  if (units == UnitSystem::metric) return whole(length.millimetres()) + " mm";
+  return fixed_number(in_unit(length, LengthUnit::inch), 1) + " in";
+}
+
+std::string AmountText::area(Area area) const {
+  if (units == UnitSystem::metric) return fixed_number(area.square_metres(), 1) + " m2";
+  return fixed_number(area.square_metres() / (kFoot * kFoot), 1) + " ft2";
+}
+
+std::string AmountText::volume(double cubic_metres) const {
+  if (units == UnitSystem::metric) return fixed_number(cubic_metres, 2) + " m3";
+  return fixed_number(cubic_metres / (kYard * kYard * kYard), 2) + " yd3";
+}
+
+std::string AmountText::water(double litres) const {
+  if (units == UnitSystem::metric) return rounded(litres) + " L";
+  return rounded(litres / kLitresPerGallon) + " gal";
+}
+
+std::string AmountText::mass(Mass mass) const {
+  if (units == UnitSystem::metric) return rounded(mass.kilograms()) + " kg";
+  return rounded(mass.kilograms() / kPound) + " lb";
+}
+
+std::string AmountText::pressure(Pressure pressure) const {
+  if (units == UnitSystem::metric) return rounded(pressure.kilopascals()) + " kPa";
+  return fixed_number(pressure.pascals() / kPascalsPerPsi, 1) + " psi";
+}
+
+std::string AmountText::temperature(double celsius) const {
+  if (units == UnitSystem::metric) return fixed_number(celsius, 0) + " degrees C";
+  return fixed_number(celsius * 9 / 5 + 32, 0) + " degrees F";
+}
+
+std::string cited(const Citation& from) {
+  std::string text = from.source;
+  if (!from.place.empty()) text += ", " + from.place;
+  return text + "; " + std::string(to_text(from.status));
+}
+
+}  // namespace rootstead
