@@ -29,12 +29,13 @@ struct ReferenceSystem {
 struct SoilLayer {
   EnteredLength bottom;  // below ground level
   SoilTexture texture = SoilTexture::unknown;
-  std::optional<double> bulk_density;      // g/cm3, dry
-  std::optional<double> air_filled;        // share of the volume at field capacity
-  std::optional<double> resistance;        // MPa, of a penetrometer in moist soil
-  std::optional<double> sand, silt, clay;  // shares by mass, 0 to 1, USDA particle limits
-  std::optional<double> organic_matter;    // share by mass
-  std::optional<double> water;             // share of the volume, when the works are done
+  std::optional<double> bulk_density;     // g/cm3, dry
+  std::optional<double> air_filled;       // share of the volume at field capacity
+  std::optional<double> resistance = {};  // MPa, of a penetrometer in moist soil
+  std::optional<double> sand = {}, silt = {},
+                        clay = {};            // shares by mass, 0 to 1, USDA particle limits
+  std::optional<double> organic_matter = {};  // share by mass
+  std::optional<double> water = {};           // share of the volume, when the works are done
 };
 
 // One soil for the whole site.

@@ -65,10 +65,10 @@ enum class FlareSign {
 // What was found where the base was uncovered.
 struct FlareRecord {
   std::string date, seen_by;
-  std::optional<EnteredLength> flare_depth;        // below the ground before digging
-  std::optional<EnteredLength> first_main_root;    // depth of its upper side
-  std::optional<double> girdled_share;             // of the circumference, 0 to 1
-  std::optional<EnteredLength> excavation_radius;  // from the bark
+  std::optional<EnteredLength> flare_depth;           // below the ground before digging
+  std::optional<EnteredLength> first_main_root = {};  // depth of its upper side
+  std::optional<double> girdled_share;                // of the circumference, 0 to 1
+  std::optional<EnteredLength> excavation_radius;     // from the bark
   std::string notes;
 };
 
