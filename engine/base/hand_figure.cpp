@@ -113,12 +113,12 @@ Result<double> read_measure(const FigureKind& kind, const FigureInput& input,
 
 }  // namespace
 
-std::optional<Measure> measure_from(std::string_view text) {
+std::optional<GivenValue> measure_from(std::string_view text) {
   const auto number = leading_number(text);
   if (!number) return std::nullopt;
   const Unit* unit = unit_of(trimmed(number->rest));
   if (unit == nullptr) return std::nullopt;
-  return Measure{si_of(number->value, *unit), std::string(unit->dimension)};
+  return GivenValue{si_of(number->value, *unit), std::string(unit->dimension)};
 }
 
 double in_unit(double si, std::string_view unit) {

@@ -27,11 +27,11 @@ using FigureArguments = std::vector<std::pair<std::string, std::string>>;  // ke
 
 // A number with a unit, "10 kN", "1.46 g/cm3", "82 %", "65degF", "3": `si` in the unit that
 // `dimension` is counted in (m, m2, m3, s, kg, N, Pa, kg/m3, m/s, degC, J/m2/day, ...).
-struct Measure {
+struct GivenValue {
   double si = 0;
   std::string dimension;  // "length", "force", "pressure", "number" ...
 };
-std::optional<Measure> measure_from(std::string_view text);
+std::optional<GivenValue> measure_from(std::string_view text);
 // How many of `unit` make up `si`; requires: a unit that measure_from knows ("" for a bare number).
 double in_unit(double si, std::string_view unit);
 

@@ -19,17 +19,67 @@ double polynomial(const double* coefficients, int count, double x) {
   return sum;
 }
 
+std::uint64_t mixed(std::uint64_t z) {
+  z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
+  z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
+  return z ^ (z >> 31);
+}
+
+// Where `i` comes in an order of 0 ... count - 1 that `key` names.
+std::uint32_t place_in_order(std::uint32_t i, std::uint32_t count, std::uint32_t key) {
+  std::uint32_t mask = count - 1;
+  for (const unsigned shift : {1U, 2U, 4U, 8U, 16U}) mask |= mask >> shift;
+  do {
+    i ^= key;
+    i *= 0xe170893dU;
+    i ^= key >> 16;
+    i ^= (i & mask) >> 4;
+    i ^= key >> 8;
+    i *= 0x0929eb3fU;
+    i ^= key >> 23;
+    i ^= (i & mask) >> 1;
+    i *= 1 | key >> 27;
+    i *= 0x6935fa69U;
+    i ^= (i & mask) >> 11;
+    i *= 0x74dcb303U;
+    i ^= (i & mask) >> 2;
+    i *= 0x9e501cc3U;
+    i ^= (i & mask) >> 2;
+    i *= 0xc860a3dfU;
+    i &= mask;
+    i ^= i >> 5;
+  } while (i >= count);
+  return static_cast<std::uint32_t>((std::uint64_t{i} + key) % count);
+}
+
 }  // namespace
 
 RandomStream::RandomStream(std::uint64_t seed, std::string_view name)
     : state_(seed * 0x9E3779B97F4A7C15ULL ^ hash(name)) {}
 
-std::uint64_t RandomStream::next() {
+RandomStream RandomStream::in_strata(std::uint64_t seed, std::string_view name, std::uint32_t draw,
+                                     std::uint32_t count) {
+  assert(draw < count);
+  RandomStream stream(seed, name);
+  stream.order_ = mixed(stream.state_);
+  stream.state_ = mixed(stream.order_ + draw);
+  stream.draw_ = draw;
+  stream.count_ = count;
+  return stream;
+}
+
+std::uint64_t RandomStream::independent() {
   state_ += 0x9E3779B97F4A7C15ULL;
-  std::uint64_t z = state_;
-  z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
-  z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
-  return z ^ (z >> 31);
+  return mixed(state_);
+}
+
+std::uint64_t RandomStream::next() {
+  const std::uint64_t bits = independent();
+  if (count_ == 1) return bits;
+  const auto key = static_cast<std::uint32_t>(mixed(order_ + ++place_));
+  const double stratum = place_in_order(draw_, count_, key);
+  const double within = (static_cast<double>(bits >> 11) + 0.5) * 0x1.0p-53;
+  return static_cast<std::uint64_t>((stratum + within) / count_ * 0x1.0p53) << 11;
 }
 
 double RandomStream::uniform() {

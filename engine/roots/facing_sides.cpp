@@ -21,20 +21,16 @@ Angle side_azimuth(double ray) {
 
 Nodes::Place Nodes::place(double x_asked) const {
   if (span_ <= 0) return {};
-  const double root = std::sqrt(std::clamp((x_asked - nearest_) / span_, 0.0, 1.0));
+  const double root = std::sqrt(std::clamp(x_asked / span_, 0.0, 1.0));
   const auto below = std::min(static_cast<std::size_t>(root * (kNodes - 1)), kNodes - 2);
   return {below, (x_asked - x(below)) / (x(below + 1) - x(below))};
 }
 
 Sides::Sides(const Point& stem, double face, double reach, const std::vector<GroundTaking>& takings,
              const WayTravelled& travelled)
-    : stem_(stem), face_(face), reach_(reach) {
+    : stem_(stem), face_(face), reach_(reach), nodes_(reach - face) {
   name_works(takings);
   for (std::size_t ray = 0; ray < kSides; ++ray) cast(ray, takings, travelled);
-  if (hits_.empty()) return;
-  const auto [least, most] = std::minmax_element(
-      hits_.begin(), hits_.end(), [](const Hit& a, const Hit& b) { return a.x < b.x; });
-  nodes_ = Nodes(least->x, most->x);
   cut_into_pieces();
 }
 
@@ -115,7 +111,7 @@ void Sides::add(const Hit& hit, double step) {
   };
   if (length_ + step > kLongestPiece) {
     const Slab& slab = slabs_[hit.slab];
-    pieces_.push_back({work_of_[hit.taking], {}, {}});
+    pieces_.push_back({work_of_[hit.taking], hit.slab, {}, {}});
     pieces_.back().face.from = edge(-0.5);
     pieces_.back().face.top = depths_[slab.top].metres;
     pieces_.back().face.depth = depths_[slab.bottom].metres;
@@ -131,14 +127,20 @@ void Sides::add(const Hit& hit, double step) {
   for (const std::size_t next : {std::size_t{0}, std::size_t{1}}) {
     const double share = (next ? place.part : 1 - place.part) / kSides;
     if (share <= 0) continue;
-    const auto same = [&](const Part& part) {
-      return part.node == place.below + next && part.slab == hit.slab;
-    };
+    const auto same = [&](const Part& part) { return part.node == place.below + next; };
     auto part = std::find_if(piece.parts.begin(), piece.parts.end(), same);
-    if (part == piece.parts.end())
-      part = piece.parts.insert(part, {place.below + next, hit.slab, {}});
+    if (part == piece.parts.end()) part = piece.parts.insert(part, {place.below + next, {}});
     for (std::size_t s = 0; s < kSectors; ++s) part->weight[s] += share * sectors[s];
   }
+}
+
+bool same_side(const std::vector<const Piece*>& asked, const std::vector<Piece>& known) {
+  return std::equal(asked.begin(), asked.end(), known.begin(), known.end(),
+                    [](const Piece* a, const Piece& b) {
+                      return a->face.from == b.face.from && a->face.to == b.face.to &&
+                             a->face.distance == b.face.distance && a->face.top == b.face.top &&
+                             a->face.depth == b.face.depth && a->parts == b.parts;
+                    });
 }
 
 }  // namespace rootstead::facing

@@ -7,7 +7,7 @@
 
 namespace rootstead::facing {
 
-inline constexpr std::size_t kNodes = 20;  // distances at which a law is worked out
+inline constexpr std::size_t kNodes = 24;  // distances at which a law is worked out
 
 // A depth range of roots that one taking severs, by the places of its depths among all depths.
 struct Slab {
@@ -23,27 +23,30 @@ struct Hit {
   Point at;
 };
 
-// Part of a piece: rays of one slab, at one node, by sector value.
+// Part of a piece: rays at one node, by sector value.
 struct Part {
-  std::size_t node = 0, slab = 0;
+  std::size_t node = 0;
   Sectors weight{};
+  friend bool operator==(const Part&, const Part&) = default;
 };
 
+// The depths of its slab are those of the face.
 struct Piece {
-  std::size_t work = 0;
+  std::size_t work = 0, slab = 0;
   FacePiece face;
   std::vector<Part> parts;
 };
 
-// Distances between the nearest and the farthest hit, closer near the trunk.
+// Distances from the trunk face out to the reach, closer near the trunk. They hang on no work, so
+// that what one work meets does not change with another that is moved.
 class Nodes {
  public:
-  Nodes(double nearest, double farthest) : nearest_(nearest), span_(farthest - nearest) {}
+  explicit Nodes(double span) : span_(span) {}
   static double relative(std::size_t node) {
     const double part = static_cast<double>(node) / (kNodes - 1);
     return part * part;
   }
-  double x(std::size_t node) const { return nearest_ + span_ * relative(node); }
+  double x(std::size_t node) const { return span_ * relative(node); }
   struct Place {
     std::size_t below = 0;
     double part = 0;  // of the next one
@@ -51,7 +54,7 @@ class Nodes {
   Place place(double x_asked) const;
 
  private:
-  double nearest_, span_;
+  double span_;
 };
 
 // The side of the works that faces the stem, boiled down to pieces and their parts.
@@ -82,9 +85,17 @@ class Sides {
   std::vector<ThickDepthLaw::Depth> depths_;
   std::vector<Slab> slabs_;
   std::vector<Hit> hits_;
-  Nodes nodes_{0, 0};
+  Nodes nodes_;
   std::vector<Piece> pieces_;
   double length_ = 0;  // m, of the piece being made
 };
+
+// What one work met on the side it has. The same side, met by the same laws, meets the same.
+struct KnownSide {
+  std::vector<Piece> pieces;
+  RootsMet met;
+};
+// Do the pieces lie on the same ground?
+bool same_side(const std::vector<const Piece*>& asked, const std::vector<Piece>& known);
 
 }  // namespace rootstead::facing

@@ -31,7 +31,6 @@ LossCounter::LossCounter(const RootDraws& draws,
   for (const Ways& ways : draws.ways) {
     marks_.push_back(ways.open() ? WayMarks{} : ways.marks(laid));
     depths_.push_back(depths_of(rayed_, ways));
-    whole_.push_back(TakenGround::everything(ways, draws.rings, depths_.back(), kAllDepths));
   }
 }
 
@@ -43,15 +42,28 @@ std::size_t LossCounter::add(const std::vector<std::size_t>& subset) {
   return sets_.size() - 1;
 }
 
-std::vector<std::vector<double>> LossCounter::count(const std::vector<RootField>& fields) const {
-  std::vector<std::vector<double>> lost(sets_.size());
+std::vector<double> LossCounter::all_roots(const std::vector<RootField>& fields) const {
+  std::vector<TakenGround> whole;
+  for (std::size_t g = 0; g < draws_.ways.size(); ++g)
+    whole.push_back(TakenGround::everything(draws_.ways[g], draws_.rings, depths_[g], kAllDepths));
+  std::vector<double> all;
   for (const RootField& field : fields) {
     const std::size_t g = draws_.ways_of(field);
-    const RingedField ringed(field, draws_.rings, depths_[g]);
-    const double all = draws_.ways[g].open() ? 1 : whole_[g].taken(ringed);
+    all.push_back(
+        draws_.ways[g].open() ? 1 : whole[g].taken(RingedField(field, draws_.rings, depths_[g])));
+  }
+  return all;
+}
+
+std::vector<std::vector<double>> LossCounter::count(const std::vector<RootField>& fields,
+                                                    const std::vector<double>& all) const {
+  std::vector<std::vector<double>> lost(sets_.size());
+  for (std::size_t i = 0; i < fields.size(); ++i) {
+    const std::size_t g = draws_.ways_of(fields[i]);
+    const RingedField ringed(fields[i], draws_.rings, depths_[g]);
     for (std::size_t set = 0; set < sets_.size(); ++set) {
       const double taken = sets_[set][g].taken(ringed);
-      lost[set].push_back(all > 0 ? std::clamp(taken / all, 0.0, 1.0) : 0);
+      lost[set].push_back(all[i] > 0 ? std::clamp(taken / all[i], 0.0, 1.0) : 0);
     }
   }
   return lost;
@@ -90,7 +102,7 @@ std::vector<double> shares_within(const RootDraws& draws, const Point& stem, Len
   circle.pressed_share = Range{1, 1, 1};
   LossCounter counter(draws, {std::make_shared<SeenTaking>(seen_taking(circle, draws, stem))});
   counter.add({0});
-  return counter.count(draws.fields).front();
+  return counter.count(draws.fields, counter.all_roots(draws.fields)).front();
 }
 
 }  // namespace rootstead

@@ -28,15 +28,17 @@ class LossCounter {
   // A set of the takings, by index. Returns the number of the set.
   std::size_t add(const std::vector<std::size_t>& subset);
 
-  // By set, then by field: the share of the roots lost.
-  std::vector<std::vector<double>> count(const std::vector<RootField>& fields) const;
+  // By field: all roots there are, per those in open ground. The same for every set of takings.
+  std::vector<double> all_roots(const std::vector<RootField>& fields) const;
+  // By set, then by field: the share of the roots lost. `all` is all_roots of the same fields.
+  std::vector<std::vector<double>> count(const std::vector<RootField>& fields,
+                                         const std::vector<double>& all) const;
 
  private:
   const RootDraws& draws_;
   std::vector<RayedTaking> rayed_;
   std::vector<WayMarks> marks_;
   std::vector<std::vector<double>> depths_;
-  std::vector<TakenGround> whole_;
   std::vector<std::vector<TakenGround>> sets_;
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 #include <limits>
 
@@ -15,18 +16,18 @@ constexpr double kSide = 0.5, kDepth = 0.6;  // m: a pit that one person digs by
 constexpr double kThinnest = 0.005;          // m: roots counted in it
 constexpr int kAzimuths = 12;
 constexpr std::array<double, 4> kDistances = {1.0, 2.0, 3.5, 6.0};  // m from the trunk face
-constexpr int kMostRoots = 8;                                       // more are taken together
+constexpr std::size_t kMostRoots = 8;                               // more are taken together
 constexpr std::size_t kDrawsLookedAt = 200;
 constexpr double kWorthDigging = 0.98;
 
-struct Outcome {
+struct Found {
   double chance = 0, sum = 0, squares = 0;
   void add(double weight, double value) {
     chance += weight;
     sum += weight * value;
     squares += weight * value * value;
   }
-  // Variance, times the chance of the outcome.
+  // Variance, times the chance of the find.
   double variance() const { return chance > 0 ? squares - sum * sum / chance : 0; }
 };
 
@@ -39,70 +40,60 @@ MultiPolygon square_at(const Point& at) {
            {}}};
 }
 
-class PitTrial {
- public:
-  PitTrial(const std::vector<ThickRootLaw>& laws, const std::vector<double>& values)
-      : laws_(laws), values_(values) {
-    step_ = std::max<std::size_t>(1, laws.size() / kDrawsLookedAt);
-    Outcome all;
-    for (std::size_t i = 0; i < laws_.size(); i += step_) all.add(1, values_[i]);
-    before_ = all.variance();
-  }
-
-  double before() const { return before_; }
-
-  // Expected variance after the pit, on the scale of before().
-  double after(const OpeningFace& face) const {
-    std::array<Outcome, kMostRoots + 1> outcomes{};
-    for (std::size_t i = 0; i < laws_.size(); i += step_) {
-      const double mean =
-          face.expected(laws_[i], kThinnest, std::numeric_limits<double>::infinity());
-      double left = 1;
-      for (int n = 0; n < kMostRoots; ++n) {
-        const double chance = std::exp(log_chance_of_count(n, mean, laws_[i].crowding));
-        outcomes[static_cast<std::size_t>(n)].add(chance, values_[i]);
-        left -= chance;
-      }
-      outcomes.back().add(std::max(0.0, left), values_[i]);
-    }
-    double sum = 0;
-    for (const Outcome& outcome : outcomes) sum += outcome.variance();
-    return sum;
-  }
-
- private:
-  const std::vector<ThickRootLaw>& laws_;
-  const std::vector<double>& values_;
-  std::size_t step_ = 1;
-  double before_ = 0;
-};
-
 }  // namespace
 
-std::optional<NextPit> best_next_pit(const Point& stem, const std::vector<ThickRootLaw>& laws,
-                                     const std::vector<double>& values) {
-  if (laws.empty()) return std::nullopt;
-  const PitTrial trial(laws, values);
-  if (trial.before() <= 0) return std::nullopt;
+PitPlaces::PitPlaces(const Point& stem, const std::vector<ThickRootLaw>& laws)
+    : laws_(laws.size()), step_(std::max<std::size_t>(1, laws.size() / kDrawsLookedAt)) {
   double reach = 0;
   for (const ThickRootLaw& law : laws) reach = std::max(reach, law.extent);
-  std::optional<NextPit> best;
+  for (std::size_t i = 0; i < laws.size(); i += step_) crowding_.push_back(laws[i].crowding);
   for (const double distance : kDistances)
-    for (int i = 0; i < kAzimuths; ++i) {
-      const Angle azimuth = Angle::degrees(i * 360.0 / kAzimuths);
-      const double from_centre = laws.front().face + distance;
-      if (from_centre > reach) continue;
-      const Point at = offset(stem, azimuth, Length::metres(from_centre));
-      const OpeningFace face(stem, square_at(at), Length::metres(kDepth), reach);
-      const double left = std::sqrt(std::max(0.0, trial.after(face) / trial.before()));
-      if (left < kWorthDigging && (!best || left < best->spread_left))
-        best = NextPit{at,
-                       azimuth,
-                       Length::metres(from_centre),
-                       Length::metres(kSide),
-                       Length::metres(kDepth),
-                       left};
+    for (int i = 0; i < kAzimuths && !laws.empty(); ++i) {
+      Place place;
+      place.azimuth = Angle::degrees(i * 360.0 / kAzimuths);
+      place.from_centre = Length::metres(laws.front().face + distance);
+      if (place.from_centre.metres() > reach) continue;
+      place.at = offset(stem, place.azimuth, place.from_centre);
+      const OpeningFace face(stem, square_at(place.at), Length::metres(kDepth), reach);
+      for (std::size_t law = 0; law < laws.size(); law += step_)
+        place.roots.push_back(
+            face.expected(laws[law], kThinnest, std::numeric_limits<double>::infinity()));
+      places_.push_back(std::move(place));
     }
+}
+
+// Expected standard deviation after the pit, over that before.
+double PitPlaces::spread_left(const Place& place, const std::vector<double>& values,
+                              double before) const {
+  std::array<Found, kMostRoots + 1> finds{};
+  for (std::size_t i = 0; i < place.roots.size(); ++i) {
+    const double value = values[i * step_];
+    double left = 1;
+    const auto chances = chances_of_counts<kMostRoots>(place.roots[i], crowding_[i]);
+    for (std::size_t n = 0; n < kMostRoots; ++n) {
+      finds[n].add(chances[n], value);
+      left -= chances[n];
+    }
+    finds.back().add(std::max(0.0, left), value);
+  }
+  double after = 0;
+  for (const Found& found : finds) after += found.variance();
+  return std::sqrt(std::max(0.0, after / before));
+}
+
+std::optional<NextPit> PitPlaces::best(const std::vector<double>& values) const {
+  assert(values.size() == laws_);
+  Found all;
+  for (std::size_t i = 0; i < values.size(); i += step_) all.add(1, values[i]);
+  if (all.variance() <= 0) return std::nullopt;
+  std::optional<NextPit> best;
+  for (const Place& place : places_) {
+    const double left = spread_left(place, values, all.variance());
+    if (left < kWorthDigging && (!best || left < best->spread_left))
+      best = NextPit{
+          place.at, place.azimuth, place.from_centre, Length::metres(kSide), Length::metres(kDepth),
+          left};
+  }
   return best;
 }
 

@@ -11,9 +11,27 @@
 
 namespace rootstead {
 
-// `values`: the figure, one a law. Nothing where it has no spread or no pit would narrow it by a
-// fiftieth.
-std::optional<NextPit> best_next_pit(const Point& stem, const std::vector<ThickRootLaw>& laws,
-                                     const std::vector<double>& values);
+// The places that are looked at, with what every draw foretells of each: no work changes that.
+class PitPlaces {
+ public:
+  PitPlaces(const Point& stem, const std::vector<ThickRootLaw>& laws);
+
+  // `values`: the figure, one a law. Nothing where it has no spread or no pit would narrow it by a
+  // fiftieth.
+  std::optional<NextPit> best(const std::vector<double>& values) const;
+
+ private:
+  struct Place {
+    Point at;
+    Angle azimuth;
+    Length from_centre;
+    std::vector<double> roots;  // mean number, by draw looked at
+  };
+  double spread_left(const Place& place, const std::vector<double>& values, double before) const;
+
+  std::size_t laws_ = 0, step_ = 1;
+  std::vector<double> crowding_;  // by draw looked at
+  std::vector<Place> places_;
+};
 
 }  // namespace rootstead

@@ -25,10 +25,14 @@ RootDraws central_draw(const RootSubject& subject, const RootSimulation& how) {
 
 RootDraws many_draws(const RootSubject& subject, const RootSimulation& how, std::size_t count) {
   const std::string& name = subject.tree.id;
-  RandomStream random(how.seed, name), thick_random(how.seed, name + ", thick roots");
+  const auto stream = [&](const std::string& of, std::size_t draw) {
+    return RandomStream::in_strata(how.seed, of, static_cast<std::uint32_t>(draw),
+                                   static_cast<std::uint32_t>(count));
+  };
   std::vector<RootField> fields;
   std::vector<ThickRootLaw> laws;
   for (std::size_t i = 0; i < count; ++i) {
+    RandomStream random = stream(name, i), thick_random = stream(name + ", thick roots", i);
     fields.push_back(subject.fields->draw(random));
     if (subject.thick) laws.push_back(subject.thick->draw(fields.back(), thick_random));
   }

@@ -7,6 +7,7 @@
 
 #include "engine/base/text.hpp"
 #include "engine/geom/measure.hpp"
+#include "engine/roots/facing_sides.hpp"
 #include "engine/roots/influence.hpp"
 #include "engine/roots/loss_counter.hpp"
 #include "engine/roots/next_pit.hpp"
@@ -58,6 +59,9 @@ class GroundedModel final : public RootModel {
     std::optional<RootEstimate> estimate;
     std::vector<std::shared_ptr<SeenTaking>> seen;
     std::vector<std::pair<std::vector<GroundTaking>, Range>> alone;
+    std::vector<double> all_roots;  // LossCounter::all_roots(draws->fields)
+    std::optional<PitPlaces> pits;
+    std::vector<facing::KnownSide> sides;
     const Range* loss_of(const std::vector<GroundTaking>& takings) const;
   };
 
@@ -148,18 +152,23 @@ RootLoss GroundedModel::loss(const std::vector<GroundTaking>& asked,
     loss.by_work.push_back({work, known ? *known : Range{}});
     alone.emplace_back(std::move(own), Range{});
   }
-  const std::vector<std::vector<double>> lost = counter.count(draws.fields);
+  if (kept_.all_roots.empty()) kept_.all_roots = counter.all_roots(draws.fields);
+  const std::vector<std::vector<double>> lost = counter.count(draws.fields, kept_.all_roots);
   loss.all = range_of(lost.front());
   for (std::size_t set = 0; set < counted.size(); ++set)
     loss.by_work[counted[set]].alone = range_of(lost[set + 1]);
   for (std::size_t w = 0; w < alone.size(); ++w) alone[w].second = loss.by_work[w].alone;
   kept_.alone = std::move(alone);
-  if (!draws.before.empty()) loss.before_evidence = range_of(counter.count(draws.before).front());
+  if (!draws.before.empty())
+    loss.before_evidence =
+        range_of(counter.count(draws.before, counter.all_roots(draws.before)).front());
   if (how.draws > 0) {
     loss.influences =
         influences_on(lost.front(), draws.fields, subject_.fields->input_ids(), subject_.tables);
-    if (loss.all.high - loss.all.low >= kSpreadWorthAPit)
-      loss.next_pit = best_next_pit(subject_.stem(), draws.laws, lost.front());
+    if (loss.all.high - loss.all.low >= kSpreadWorthAPit && !draws.laws.empty()) {
+      if (!kept_.pits) kept_.pits.emplace(subject_.stem(), draws.laws);
+      loss.next_pit = kept_.pits->best(lost.front());
+    }
   }
   return loss;
 }
@@ -232,7 +241,7 @@ std::vector<RootsMet> GroundedModel::thick_roots_met(const std::vector<GroundTak
       const double straight = distance(stem, at).metres();
       return map.grid().index_at(at) ? std::max(map.at(at), straight) : straight;
     };
-  return roots_met(draws.laws, subject_.stem(), takings, travelled);
+  return roots_met(draws.laws, subject_.stem(), takings, travelled, &kept_.sides);
 }
 
 std::vector<Note> GroundedModel::notes(const RootDraws& draws) const {

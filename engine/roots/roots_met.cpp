@@ -10,6 +10,7 @@ namespace rootstead {
 namespace {
 
 using facing::kNodes;
+using facing::KnownSide;
 using facing::Nodes;
 using facing::Part;
 using facing::Piece;
@@ -19,11 +20,14 @@ constexpr std::size_t kDepthNodes = 4;  // the depth law hardly bends outward
 constexpr std::size_t kThick = kSpokenThickness.size();
 using ByThickness = std::array<double, kThick>;
 
-// One law worked out at the nodes: roots on the whole ring, by slab and thickness.
+// One law worked out at the nodes: roots on the whole ring, by slab and thickness. Only the slabs
+// that are asked for.
 class LawTable {
  public:
-  LawTable(const ThickRootLaw& law, const Sides& sides);
-  const ByThickness& at(const Part& part) const { return roots_[part.slab * kNodes + part.node]; }
+  LawTable(const ThickRootLaw& law, const Sides& sides, const std::vector<bool>& asked);
+  const ByThickness& at(std::size_t slab, std::size_t node) const {
+    return roots_[slab * kNodes + node];
+  }
 
  private:
   std::vector<ByThickness> roots_;
@@ -42,16 +46,16 @@ SharesAbove shares_above(const Profiles& profiles, const ThickDepthLaw::Depth& d
 
 Profiles depth_profiles(const ThickRootLaw& law, const Nodes& nodes) {
   Profiles profiles;
-  const double nearest = nodes.x(0), span = nodes.x(kNodes - 1) - nearest;
+  const double span = nodes.x(kNodes - 1);
   for (std::size_t i = 0; i < kDepthNodes; ++i) {
-    const double x = nearest + span * static_cast<double>(i) / (kDepthNodes - 1);
+    const double x = span * static_cast<double>(i) / (kDepthNodes - 1);
     for (std::size_t t = 0; t < kThick; ++t)
       profiles[i][t] = law.depth.at(kSpokenThickness[t], law.relative_distance(x));
   }
   return profiles;
 }
 
-LawTable::LawTable(const ThickRootLaw& law, const Sides& sides)
+LawTable::LawTable(const ThickRootLaw& law, const Sides& sides, const std::vector<bool>& asked)
     : roots_(sides.slabs().size() * kNodes) {
   std::array<CountedThickness, kThick> thicknesses;
   for (std::size_t t = 0; t < kThick; ++t) thicknesses[t] = law.counted(kSpokenThickness[t]);
@@ -64,6 +68,7 @@ LawTable::LawTable(const ThickRootLaw& law, const Sides& sides)
   std::vector<SharesAbove> above;
   for (const auto& depth : sides.depths()) above.push_back(shares_above(profiles, depth));
   for (std::size_t slab = 0; slab < sides.slabs().size(); ++slab) {
+    if (!asked[slab]) continue;
     const SharesAbove& top = above[sides.slabs()[slab].top];
     const SharesAbove& bottom = above[sides.slabs()[slab].bottom];
     for (std::size_t node = 0; node < kNodes; ++node) {
@@ -84,7 +89,7 @@ ByThickness mean_number(const Piece& piece, const LawTable& table, const Sectors
   for (const Part& part : piece.parts) {
     double rays = 0;
     for (std::size_t s = 0; s < kSectors; ++s) rays += part.weight[s] * sectors[s];
-    const ByThickness& roots = table.at(part);
+    const ByThickness& roots = table.at(piece.slab, part.node);
     for (std::size_t t = 0; t < kThick; ++t) sum[t] += rays * roots[t];
   }
   return sum;
@@ -139,41 +144,97 @@ double widest(const std::vector<ThickRootLaw>& draws) {
   return extent;
 }
 
+using Pieces = std::vector<const Piece*>;
+
+// One work being counted: its pieces, and all of them together, in every law.
+class WorkCount {
+ public:
+  WorkCount(Pieces pieces, std::size_t draws)
+      : pieces_(std::move(pieces)), by_piece_(pieces_.size(), draws), all_(1, draws) {}
+
+  const Pieces& pieces() const { return pieces_; }
+  void add(std::size_t draw, const ThickRootLaw& law, const LawTable& table) {
+    for (std::size_t piece = 0; piece < pieces_.size(); ++piece) {
+      const ByThickness numbers = mean_number(*pieces_[piece], table, law.sectors);
+      by_piece_.add(piece, draw, numbers);
+      all_.add(0, draw, numbers);
+    }
+  }
+  RootsMet met(const std::string& work, double crowding) {
+    RootsMet met{work, {}, {}, {}};
+    for (std::size_t t = 0; t < kThick; ++t) {
+      met.expected[t] = all_.range(0, t);
+      met.chance[t] = chance_of(met.expected[t], crowding);
+    }
+    for (std::size_t piece = 0; piece < pieces_.size(); ++piece) {
+      FacePiece face = pieces_[piece]->face;
+      for (std::size_t t = 0; t < kThick; ++t) {
+        face.expected[t] = by_piece_.range(piece, t);
+        face.chance[t] = chance_of(face.expected[t], crowding);
+      }
+      met.pieces.push_back(face);
+    }
+    return met;
+  }
+
+ private:
+  Pieces pieces_;
+  Tally by_piece_, all_;
+};
+
+void count(std::vector<WorkCount>& works, const std::vector<ThickRootLaw>& draws,
+           const Sides& sides) {
+  std::vector<bool> asked(sides.slabs().size(), false);
+  for (const WorkCount& work : works)
+    for (const Piece* piece : work.pieces()) asked[piece->slab] = true;
+  if (std::find(asked.begin(), asked.end(), true) == asked.end()) return;
+  for (std::size_t draw = 0; draw < draws.size(); ++draw) {
+    const LawTable table(draws[draw], sides, asked);
+    for (WorkCount& work : works) work.add(draw, draws[draw], table);
+  }
+}
+
+const KnownSide* known_side(const std::string& work, const Pieces& pieces,
+                            const std::vector<KnownSide>* known) {
+  if (known == nullptr) return nullptr;
+  for (const KnownSide& side : *known)
+    if (side.met.work == work && facing::same_side(pieces, side.pieces)) return &side;
+  return nullptr;
+}
+
+std::vector<Piece> copied(const Pieces& pieces) {
+  std::vector<Piece> copies;
+  for (const Piece* piece : pieces) copies.push_back(*piece);
+  return copies;
+}
+
 }  // namespace
 
 std::vector<RootsMet> roots_met(const std::vector<ThickRootLaw>& draws, const Point& stem,
                                 const std::vector<GroundTaking>& takings,
-                                const WayTravelled& travelled) {
+                                const WayTravelled& travelled, std::vector<KnownSide>* known) {
   assert(!draws.empty());
   const Sides sides(stem, draws.front().face, widest(draws), takings, travelled);
-  const std::vector<Piece>& pieces = sides.pieces();
-  Tally by_piece(pieces.size(), draws.size()), by_work(sides.works().size(), draws.size());
-  for (std::size_t draw = 0; draw < draws.size() && !pieces.empty(); ++draw) {
-    const LawTable table(draws[draw], sides);
-    for (std::size_t piece = 0; piece < pieces.size(); ++piece) {
-      const ByThickness numbers = mean_number(pieces[piece], table, draws[draw].sectors);
-      by_piece.add(piece, draw, numbers);
-      by_work.add(pieces[piece].work, draw, numbers);
-    }
-  }
+  std::vector<Pieces> pieces(sides.works().size());
+  for (const Piece& piece : sides.pieces()) pieces[piece.work].push_back(&piece);
 
-  const double crowding = draws.front().crowding;
+  std::vector<const KnownSide*> before;
+  std::vector<WorkCount> counts;  // of the works that are not known
+  for (std::size_t work = 0; work < pieces.size(); ++work) {
+    before.push_back(known_side(sides.works()[work], pieces[work], known));
+    if (before.back() == nullptr) counts.emplace_back(pieces[work], draws.size());
+  }
+  count(counts, draws, sides);
+
   std::vector<RootsMet> met;
-  for (std::size_t work = 0; work < sides.works().size(); ++work) {
-    met.push_back({sides.works()[work], {}, {}, {}});
-    for (std::size_t t = 0; t < kThick; ++t) {
-      met[work].expected[t] = by_work.range(work, t);
-      met[work].chance[t] = chance_of(met[work].expected[t], crowding);
-    }
+  std::vector<KnownSide> now;
+  auto next = counts.begin();
+  for (std::size_t work = 0; work < pieces.size(); ++work) {
+    met.push_back(before[work] ? before[work]->met
+                               : (next++)->met(sides.works()[work], draws.front().crowding));
+    now.push_back({copied(pieces[work]), met.back()});
   }
-  for (std::size_t piece = 0; piece < pieces.size(); ++piece) {
-    FacePiece face = pieces[piece].face;
-    for (std::size_t t = 0; t < kThick; ++t) {
-      face.expected[t] = by_piece.range(piece, t);
-      face.chance[t] = chance_of(face.expected[t], crowding);
-    }
-    met[pieces[piece].work].pieces.push_back(face);
-  }
+  if (known != nullptr) *known = std::move(now);
   return met;
 }
 

@@ -41,8 +41,14 @@ using WayTravelled = std::function<double(const Point&)>;
 // chance is that of the range of the mean number. A work all round the stem is met at the trunk.
 // Accuracy: 720 rays; within 2 % of the law integrated along a straight side.
 // Cost: the geometry once; a law then costs a short table over distance. Requires: draws not empty.
+// `known`: what was met before by the same laws on the same ground; works whose side is unchanged
+// are taken from there, and it is brought up to date. The answer is the same bits without it.
+namespace facing {
+struct KnownSide;
+}
 std::vector<RootsMet> roots_met(const std::vector<ThickRootLaw>& draws, const Point& stem,
                                 const std::vector<GroundTaking>& takings,
-                                const WayTravelled& travelled = {});
+                                const WayTravelled& travelled = {},
+                                std::vector<facing::KnownSide>* known = nullptr);
 
 }  // namespace rootstead

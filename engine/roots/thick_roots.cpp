@@ -18,10 +18,6 @@ double area_of(double thickness) {
   return std::numbers::pi / 4 * thickness * thickness;
 }
 
-double clumping(double mean, double crowding) {
-  return std::max(mean / (crowding - 1), kLeastClumping);
-}
-
 }  // namespace
 
 ThickDepthLaw::Depth::Depth(double depth) : metres(depth), log(depth > 0 ? std::log(depth) : 0) {}
@@ -118,6 +114,10 @@ double ThickRootLaw::share_above(double depth_below, double x) const {
 
 double ThickRootLaw::share_above(double depth_below, double thicker_than, double x) const {
   return depth.share_above(depth_below, thicker_than, relative_distance(x));
+}
+
+double clumping(double mean, double crowding) {
+  return std::max(mean / (crowding - 1), kLeastClumping);
 }
 
 double chance_of_any(double mean, double crowding) {

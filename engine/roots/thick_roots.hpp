@@ -131,11 +131,27 @@ ThickRootLaw in_ploughed_land(ThickRootLaw law, const Tables& tables);
 // Share of the cross-section of cut roots that has grown again: 1 - exp(-years / regrowth time).
 double regrown_share(double years, const Tables& tables);
 
+// The k of the negative binomial with this mean and crowding.
+double clumping(double mean, double crowding);
 // Chance that a count with this mean and crowding (variance over mean) is not zero: negative
 // binomial with k = mean / (crowding - 1), at least 0.5.
 double chance_of_any(double mean, double crowding);
 // ln of the chance of exactly `count`.
 double log_chance_of_count(int count, double mean, double crowding);
+// The chances of exactly 0, 1 ... n - 1, each from the one before.
+template <std::size_t n>
+std::array<double, n> chances_of_counts(double mean, double crowding) {
+  std::array<double, n> chances{};
+  chances[0] = 1 - chance_of_any(mean, crowding);
+  if (mean <= 0) return chances;
+  const double k = crowding <= 1 ? 0 : clumping(mean, crowding);
+  for (std::size_t i = 1; i < n; ++i) {
+    const auto before = static_cast<double>(i - 1), count = static_cast<double>(i);
+    chances[i] =
+        chances[i - 1] * (crowding <= 1 ? mean / count : (k + before) / count * mean / (mean + k));
+  }
+  return chances;
+}
 
 // The thicknesses a report speaks of, in metres.
 inline constexpr std::array<double, 3> kSpokenThickness = {0.025, 0.050, 0.100};

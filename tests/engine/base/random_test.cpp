@@ -74,5 +74,35 @@ TEST(Random, UniformNeverReachesItsEnds) {
   }
 }
 
+// McKay, Beckman & Conover 1979: every number lies alone in its stratum.
+TEST(RandomStream, InStrataSharesOutEveryNumber) {
+  for (const std::uint32_t count : {1U, 2U, 7U, 200U, 1000U}) {
+    std::vector<std::vector<int>> hits(30, std::vector<int>(count, 0));
+    for (std::uint32_t draw = 0; draw < count; ++draw) {
+      RandomStream stream = RandomStream::in_strata(5, "oak", draw, count);
+      for (auto& of_place : hits) ++of_place[static_cast<std::size_t>(stream.uniform() * count)];
+    }
+    for (const auto& of_place : hits)
+      EXPECT_EQ(of_place, std::vector<int>(count, 1)) << count << " draws";
+  }
+}
+
+TEST(RandomStream, InStrataDoesNotTieOneNumberToTheNext) {
+  constexpr std::uint32_t kDraws = 2000;
+  constexpr int kPlaces = 12;
+  std::vector<std::vector<double>> numbers(kPlaces);
+  for (std::uint32_t draw = 0; draw < kDraws; ++draw) {
+    RandomStream stream = RandomStream::in_strata(11, "lime", draw, kDraws);
+    for (auto& of_place : numbers) of_place.push_back(stream.uniform() - 0.5);
+  }
+  for (int a = 0; a < kPlaces; ++a)
+    for (int b = a + 1; b < kPlaces; ++b) {
+      const double together =
+          std::inner_product(numbers[a].begin(), numbers[a].end(), numbers[b].begin(), 0.0) /
+          kDraws * 12;
+      EXPECT_LT(std::abs(together), 4 / std::sqrt(double{kDraws})) << a << " and " << b;
+    }
+}
+
 }  // namespace
 }  // namespace rootstead
