@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t kSides = 720;    // rays, half a degree apart
 constexpr double kLongestPiece = 1.0;  // m
+constexpr double kFirstMetres = 0.25;  // over which nodes lie about evenly
 
 Angle side_azimuth(double ray) {
   return Angle::degrees((ray + 0.5) * 360.0 / kSides);
@@ -19,11 +20,18 @@ Angle side_azimuth(double ray) {
 
 }  // namespace
 
-Nodes::Place Nodes::place(double x_asked) const {
-  if (span_ <= 0) return {};
-  const double root = std::sqrt(std::clamp(x_asked / span_, 0.0, 1.0));
-  const auto below = std::min(static_cast<std::size_t>(root * (kNodes - 1)), kNodes - 2);
-  return {below, (x_asked - x(below)) / (x(below + 1) - x(below))};
+Nodes::Nodes(double span) {
+  const double steps = std::log1p(span / kFirstMetres) / (kNodes - 1);
+  for (std::size_t i = 0; i < kNodes; ++i)
+    x_[i] = kFirstMetres * std::expm1(steps * static_cast<double>(i));
+}
+
+// Straight between nodes: a parabola would be nearer, but more roots might then read as fewer.
+Nodes::Place Nodes::place(double x) const {
+  const auto above = std::upper_bound(x_.begin(), x_.end(), x) - x_.begin();
+  const auto below = static_cast<std::size_t>(
+      std::clamp<std::ptrdiff_t>(above - 1, 0, std::ptrdiff_t{kNodes} - 2));
+  return {below, std::clamp((x - x_[below]) / (x_[below + 1] - x_[below]), 0.0, 1.0)};
 }
 
 Sides::Sides(const Point& stem, double face, double reach, const std::vector<GroundTaking>& takings,

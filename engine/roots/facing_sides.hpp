@@ -3,11 +3,15 @@
 // needs this.
 #pragma once
 
+#include <array>
+#include <string>
+#include <vector>
+
 #include "engine/roots/roots_met.hpp"
 
 namespace rootstead::facing {
 
-inline constexpr std::size_t kNodes = 24;  // distances at which a law is worked out
+inline constexpr std::size_t kNodes = 48;  // distances at which a law is worked out
 
 // A depth range of roots that one taking severs, by the places of its depths among all depths.
 struct Slab {
@@ -37,16 +41,13 @@ struct Piece {
   std::vector<Part> parts;
 };
 
-// Distances from the trunk face out to the reach, closer near the trunk. They hang on no work, so
-// that what one work meets does not change with another that is moved.
+// Distances from the trunk face out to the reach, each step longer by the same factor. They hang on
+// no work, so that what one work meets does not change with another that is moved.
 class Nodes {
  public:
-  explicit Nodes(double span) : span_(span) {}
-  static double relative(std::size_t node) {
-    const double part = static_cast<double>(node) / (kNodes - 1);
-    return part * part;
-  }
-  double x(std::size_t node) const { return span_ * relative(node); }
+  explicit Nodes(double span);
+  double x(std::size_t node) const { return x_[node]; }
+  double span() const { return x_.back(); }
   struct Place {
     std::size_t below = 0;
     double part = 0;  // of the next one
@@ -54,7 +55,7 @@ class Nodes {
   Place place(double x_asked) const;
 
  private:
-  double span_;
+  std::array<double, kNodes> x_{};
 };
 
 // The side of the works that faces the stem, boiled down to pieces and their parts.

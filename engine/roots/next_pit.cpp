@@ -12,23 +12,28 @@
 namespace rootstead {
 namespace {
 
-constexpr double kSide = 0.5, kDepth = 0.6;  // m: a pit that one person digs by hand
+constexpr double kSide = 1.0, kDepth = 0.6;  // m: a pit that an air tool clears in an hour or two
 constexpr double kThinnest = 0.005;          // m: roots counted in it
-constexpr int kAzimuths = 12;
-constexpr std::array<double, 4> kDistances = {1.0, 2.0, 3.5, 6.0};  // m from the trunk face
-constexpr std::size_t kMostRoots = 8;                               // more are taken together
-constexpr std::size_t kDrawsLookedAt = 200;
+constexpr int kAzimuths = 8;
+constexpr std::array<double, 3> kDistances = {1.0, 2.0, 4.0};  // m from the trunk face
+constexpr std::size_t kMostRoots = 12;                         // more are taken together
+constexpr std::size_t kDrawsLookedAt = 1000;
 constexpr double kWorthDigging = 0.98;
 
+// The draws that foretell one find, each as far as it does.
 struct Found {
-  double chance = 0, sum = 0, squares = 0;
+  double chance = 0, chance_squares = 0, sum = 0, squares = 0;
   void add(double weight, double value) {
     chance += weight;
+    chance_squares += weight * weight;
     sum += weight * value;
     squares += weight * value * value;
   }
-  // Variance, times the chance of the find.
-  double variance() const { return chance > 0 ? squares - sum * sum / chance : 0; }
+  // Variance, times the chance of the find; not made small by there being few draws.
+  double variance() const {
+    const double few = chance > 0 ? 1 - chance_squares / (chance * chance) : 0;
+    return few > 0 ? (squares - sum * sum / chance) / few : 0;
+  }
 };
 
 MultiPolygon square_at(const Point& at) {

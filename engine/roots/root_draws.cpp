@@ -42,25 +42,23 @@ RootDraws many_draws(const RootSubject& subject, const RootSimulation& how, std:
   return draws;
 }
 
-// Draws that foretold the find better are kept more often; the first of all stay as they were.
+// Of many draws, those that foretold the find better are kept more often. What was believed before
+// stays as it is without the find.
 void keep_by_find(const RootSubject& subject, RootDraws& draws) {
   const auto wanted = static_cast<std::size_t>(draws.how.draws);
-  draws.find = weigh_draws(subject.tree, subject.site, draws.laws);
-  const bool reached = !draws.find.weights.empty();
-  if (reached) {
-    std::vector<RootField> fields;
-    std::vector<ThickRootLaw> laws;
-    for (const std::size_t draw : kept_draws(draws.find.weights, wanted)) {
-      fields.push_back(draws.fields[draw]);
-      laws.push_back(draws.laws[draw]);
-    }
-    draws.before.swap(draws.fields);
-    draws.fields = std::move(fields);
-    draws.laws = std::move(laws);
+  RootDraws many = many_draws(subject, draws.how, wanted * kDrawsForEvidence);
+  draws.find = weigh_draws(subject.tree, subject.site, many.laws);
+  if (draws.find.weights.empty()) return;
+  draws.before = std::move(draws.fields);
+  draws.fields.clear();
+  draws.laws.clear();
+  for (const std::size_t draw : kept_draws(draws.find.weights, wanted)) {
+    draws.fields.push_back(many.fields[draw]);
+    draws.laws.push_back(many.laws[draw]);
   }
-  std::vector<RootField>& all = reached ? draws.before : draws.fields;
-  all.erase(all.begin() + draws.how.draws, all.end());
-  draws.laws.resize(wanted);
+  std::vector<RootField> all = draws.fields;
+  all.insert(all.end(), draws.before.begin(), draws.before.end());
+  draws.rings = rings_for(subject, all);
 }
 
 // Does the ease of passing anything here lie between nothing and all, so that it is uncertain?
@@ -107,9 +105,7 @@ RootDraws draw_roots(const RootSubject& subject, const RootSimulation& how) {
   const auto wanted = static_cast<std::size_t>(std::max(how.draws, 0));
   const bool found =
       wanted > 0 && subject.thick && !evidence_for(subject.tree, subject.site).empty();
-  RootDraws draws = wanted == 0
-                        ? central_draw(subject, how)
-                        : many_draws(subject, how, wanted * (found ? kDrawsForEvidence : 1));
+  RootDraws draws = wanted == 0 ? central_draw(subject, how) : many_draws(subject, how, wanted);
   if (found) keep_by_find(subject, draws);
   find_ways(subject, draws);
   return draws;

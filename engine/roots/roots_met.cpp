@@ -46,7 +46,7 @@ SharesAbove shares_above(const Profiles& profiles, const ThickDepthLaw::Depth& d
 
 Profiles depth_profiles(const ThickRootLaw& law, const Nodes& nodes) {
   Profiles profiles;
-  const double span = nodes.x(kNodes - 1);
+  const double span = nodes.span();
   for (std::size_t i = 0; i < kDepthNodes; ++i) {
     const double x = span * static_cast<double>(i) / (kDepthNodes - 1);
     for (std::size_t t = 0; t < kThick; ++t)
@@ -72,7 +72,7 @@ LawTable::LawTable(const ThickRootLaw& law, const Sides& sides, const std::vecto
     const SharesAbove& top = above[sides.slabs()[slab].top];
     const SharesAbove& bottom = above[sides.slabs()[slab].bottom];
     for (std::size_t node = 0; node < kNodes; ++node) {
-      const double place = Nodes::relative(node) * (kDepthNodes - 1);
+      const double place = sides.nodes().x(node) / sides.nodes().span() * (kDepthNodes - 1);
       const auto below = std::min(static_cast<std::size_t>(place), kDepthNodes - 2);
       const double part = place - static_cast<double>(below);
       for (std::size_t t = 0; t < kThick; ++t) {

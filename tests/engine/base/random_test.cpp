@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <vector>
 
 namespace rootstead {
@@ -88,19 +89,19 @@ TEST(RandomStream, InStrataSharesOutEveryNumber) {
 }
 
 TEST(RandomStream, InStrataDoesNotTieOneNumberToTheNext) {
-  constexpr std::uint32_t kDraws = 2000;
-  constexpr int kPlaces = 12;
+  constexpr std::uint32_t kTaken = 2000;
+  constexpr std::size_t kPlaces = 12;
   std::vector<std::vector<double>> numbers(kPlaces);
-  for (std::uint32_t draw = 0; draw < kDraws; ++draw) {
-    RandomStream stream = RandomStream::in_strata(11, "lime", draw, kDraws);
+  for (std::uint32_t draw = 0; draw < kTaken; ++draw) {
+    RandomStream stream = RandomStream::in_strata(11, "lime", draw, kTaken);
     for (auto& of_place : numbers) of_place.push_back(stream.uniform() - 0.5);
   }
-  for (int a = 0; a < kPlaces; ++a)
-    for (int b = a + 1; b < kPlaces; ++b) {
+  for (std::size_t a = 0; a < kPlaces; ++a)
+    for (std::size_t b = a + 1; b < kPlaces; ++b) {
       const double together =
           std::inner_product(numbers[a].begin(), numbers[a].end(), numbers[b].begin(), 0.0) /
-          kDraws * 12;
-      EXPECT_LT(std::abs(together), 4 / std::sqrt(double{kDraws})) << a << " and " << b;
+          kTaken * 12;
+      EXPECT_LT(std::abs(together), 4 / std::sqrt(double{kTaken})) << a << " and " << b;
     }
 }
 
