@@ -9,6 +9,7 @@
 #include "engine/geom/overlay.hpp"
 #include "engine/geom/ray.hpp"
 #include "engine/roots/architecture.hpp"
+#include "engine/roots/openings.hpp"
 #include "engine/roots/root_model.hpp"
 #include "report/plan_drawing.hpp"
 
@@ -216,6 +217,25 @@ std::vector<SectionRoot> section_roots(const Plan& plan, const Tree& tree, const
     roots.push_back({from.dot, to.dot, thickness, severed.back()});
   }
   return roots;
+}
+
+std::vector<FoundInSection> found_roots(const Plan& plan, const Tree& tree, const Section& s) {
+  std::vector<FoundInSection> found;
+  for (const Evidence* evidence : evidence_for(tree, *plan.site)) {
+    const MultiPolygon opening = footprint(*evidence);
+    for (const FoundRoot& root : evidence->roots) {
+      if (!root.depth || (!root.at && opening.empty())) continue;
+      const Point at = root.at ? *root.at : box_of(opening).centre();
+      const double bearing = (azimuth(s.stem, at) - s.towards).radians();
+      const double away = distance(s.stem, at).metres();
+      const double along = away * std::cos(bearing), aside = away * std::sin(bearing);
+      const bool shown = std::abs(aside) <= kSlab && along >= -s.back && along <= s.ahead;
+      if (shown)
+        found.push_back(
+            {{along, root.depth->length().metres()}, root.diameter.length().metres(), root.alive});
+    }
+  }
+  return found;
 }
 
 }  // namespace rootstead

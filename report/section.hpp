@@ -49,6 +49,15 @@ struct SectionRoot {
 inline constexpr double kSlab = 0.75;  // m: how far from the plane a root may lie
 std::vector<SectionRoot> section_roots(const Plan& plan, const Tree& tree, const Section& section);
 
+// A root that was found in an opening near the plane, with its depth; those whose depth was not
+// written down cannot be drawn.
+struct FoundInSection {
+  RootDot middle;
+  double thickness = 0;  // m
+  bool alive = true;
+};
+std::vector<FoundInSection> found_roots(const Plan& plan, const Tree& tree, const Section& section);
+
 // Height a drawing needs at `width` mm; the scale is the largest usual one that fits.
 int section_scale(const Section& section, double width, UnitSystem units);
 double section_height(const Section& section, double width, const TreeAssessment& tree,

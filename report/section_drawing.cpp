@@ -28,11 +28,12 @@ namespace {
 const TextStyle kText{.points = 6.4, .tabular = true, .colour = kInk};
 constexpr double kZoneLevel = 4.4;  // mm between the zones' measures
 constexpr double kLabelBand = 11;   // mm above the ground for names and the stem
-constexpr double kFoot = 14;        // mm for the bar and the four lines under it
+constexpr double kFoot = 17;        // mm for the bar and the five lines under it
 constexpr double kLeft = 11;        // mm for depths at the left
 constexpr int kDots = 900;
 constexpr double kDotRadius = 0.2;
 constexpr double kThinnestRoot = 0.12, kSeveredRoot = 0.25;  // mm
+constexpr double kLeastFound = 0.45;                         // mm, radius of a found root
 constexpr double kFlareOfStem = 0.45;  // how far a flare spreads, of the stem's diameter (drawn)
 
 class SectionDrawer {
@@ -56,6 +57,7 @@ class SectionDrawer {
     draw_dots(tree);
     draw_roots(tree);
     for (const Section::Piece& piece : s_.pieces) draw_piece(piece);
+    draw_found(tree);
     draw_ground();
     draw_stem(tree);
     draw_zones();
@@ -106,6 +108,19 @@ class SectionDrawer {
         has_roots_ = true;
       }
     });
+  }
+
+  // Roots that were seen, as they lie across the plane; a stroke through those that were dead.
+  void draw_found(const Tree& tree) {
+    for (const FoundInSection& root : found_roots(plan_, tree, s_)) {
+      const Place middle{x(root.middle.along), y(root.middle.depth)};
+      const double radius = std::max(mm(root.thickness) / 2, kLeastFound);
+      pen_.disc(middle, radius, {0.3, kInk}, layout::kWhiteFill, "found-root");
+      if (!root.alive)
+        pen_.line({middle.x - radius, middle.y + radius}, {middle.x + radius, middle.y - radius},
+                  {0.25, kInk}, "found-root-dead");
+      has_found_ = true;
+    }
   }
 
   void draw_piece(const Section::Piece& piece) {
@@ -233,6 +248,8 @@ class SectionDrawer {
       text += " Roots: one likely system drawn by lot, within " +
               words_.length(Length::metres(kSlab), 1) +
               " of the plane, no survey; dashed where a cut parts them from the tree.";
+    if (has_found_)
+      text += " Circles: roots found in openings, thickness to scale, struck through where dead.";
     const double from = bar.right() + 5;
     pen_.block({from, top}, box_.right() - from, text, layout::kCaption, "section-note");
   }
@@ -245,7 +262,7 @@ class SectionDrawer {
   int scale_;
   Rect box_;
   double ground_ = 0, left_ = 0, right_ = 0;
-  bool has_dots_ = false, has_roots_ = false;
+  bool has_dots_ = false, has_roots_ = false, has_found_ = false;
 };
 
 constexpr std::array<int, 9> kMetricScales{20, 25, 50, 75, 100, 150, 200, 250, 500};

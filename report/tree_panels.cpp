@@ -141,11 +141,15 @@ std::string roots_sentence(const Book& book, const TreeAssessment& tree) {
   if (const RootsMet* met = heaviest_met(tree))
     text += met->work + " is likely to meet " + number_range(met->expected[0]) +
             " roots of 25 mm, " + number_range(met->expected[1]) + " of 50 mm, " +
-            number_range(met->expected[2]) + " of 100 mm and more. ";
+            number_range(met->expected[2]) +
+            " of 100 mm and more; chance of any: " + percent(met->chance[0].best, 0) + ", " +
+            percent(met->chance[1].best, 0) + ", " + percent(met->chance[2].best, 0) + ". ";
   if (tree.roots && tree.roots->before_evidence)
     text += "Before what was found on site: " + share_of(*tree.roots->before_evidence) + ". ";
   if (tree.roots && !tree.roots->influences.empty())
-    text += "To narrow the range: " + tree.roots->influences.front().narrowed_by + ". ";
+    text += "Most of the range comes from " + tree.roots->influences.front().meaning + " (" +
+            percent(tree.roots->influences.front().share, 0) +
+            " of the spread); to narrow it: " + tree.roots->influences.front().narrowed_by + ". ";
   if (tree.roots && tree.roots->next_pit)
     text += "Best next pit: " + book.words.length(tree.roots->next_pit->from_stem) +
             " from the stem at " + degrees(tree.roots->next_pit->bearing) + ". ";

@@ -36,6 +36,7 @@ struct Circle {
 struct Box {
   double min_x = 0, min_y = 0, max_x = -1, max_y = -1;  // empty where max < min
   bool empty() const { return max_x < min_x || max_y < min_y; }
+  Point centre() const { return {(min_x + max_x) / 2, (min_y + max_y) / 2}; }
 };
 
 }  // namespace rootstead

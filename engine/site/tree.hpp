@@ -76,9 +76,9 @@ struct Flare {
   enum class State { unknown, visible, buried };
   State state = State::unknown;
   std::optional<EnteredLength> buried_by;
-  std::vector<TaperReading> taper;
-  std::vector<FlareSign> signs;
-  std::optional<FlareRecord> found;
+  std::vector<TaperReading> taper = {};
+  std::vector<FlareSign> signs = {};
+  std::optional<FlareRecord> found = {};
 };
 
 // How the tree came to stand where it stands; decides what moving it means.

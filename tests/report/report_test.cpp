@@ -207,6 +207,24 @@ TEST_F(TheReport, cites_every_source_with_its_status) {
   EXPECT_NE(text.find("ᵖ published\nᶜ common practice"), std::string::npos);
 }
 
+TEST_F(TheReport, says_which_thick_roots_a_work_meets_and_what_would_narrow_the_range) {
+  Sample s = sample();
+  TreeAssessment& tree = s.assessment.trees.front();
+  ASSERT_TRUE(tree.affected());
+  RootsMet met;
+  met.work = "W1";
+  met.pieces.emplace_back();
+  met.expected = {Range{3, 5, 8}, Range{1, 2, 4}, Range{0.1, 0.3, 0.6}};
+  met.chance = {Range{0.9, 0.95, 1}, Range{0.5, 0.8, 0.9}, Range{0.1, 0.26, 0.4}};
+  tree.roots_met = {met};
+  tree.roots->influences = {{"roots.x", "root radius per crown radius", 0.41, "a trial pit"}};
+  const std::string text = text_of(made(s));
+  EXPECT_NE(text.find("W1 is likely to meet 3 to 8 roots of 25 mm, 1 to 4 of 50 mm"),
+            std::string::npos);
+  EXPECT_NE(text.find("chance of any: 95 %, 80 %, 26 %"), std::string::npos);
+  EXPECT_NE(text.find("root radius per crown radius (41 % of the spread)"), std::string::npos);
+}
+
 TEST_F(TheReport, of_a_real_job_says_nothing_of_invented_data) {
   Sample s = sample();
   s.site.settings.demo = false;

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "engine/geom/measure.hpp"
 #include "tests/report/pages.hpp"
 #include "tests/report/sample_plan.hpp"
 
@@ -63,6 +64,34 @@ TEST(section, dots_lie_in_the_ground_shown_and_repeat_with_the_seed) {
     EXPECT_GE(dots[i].depth, 0);
     EXPECT_LE(dots[i].depth, section->deepest);
   }
+}
+
+TEST(section, shows_found_roots_near_its_plane_at_their_depth) {
+  Sample s = sample();
+  const Tree& tree = s.site.trees[0];
+  const auto section = make_section(s.plan(), assessed(s, "T1"));
+  ASSERT_TRUE(section);
+  const auto at = [&](double along, double aside) {
+    return offset(offset(section->stem, section->towards, Length::metres(along)),
+                  section->towards + Angle::degrees(90), Length::metres(aside));
+  };
+  const EnteredLength thick{80, LengthUnit::millimetre}, deep{300, LengthUnit::millimetre};
+  Evidence pit;
+  pit.id = "P1";
+  pit.tree = tree.id;
+  pit.shape.points = {at(1.2, 0.1)};
+  pit.roots = {{thick, deep, {}, true},             // somewhere in the pit
+               {thick, deep, at(1.0, 0.2), false},  // dead
+               {thick, deep, at(1.0, 3.0), true},   // far from the plane
+               {thick, {}, at(1.0, 0.0), true}};    // depth not written down
+  s.site.evidence = {pit};
+  const auto found = found_roots(s.plan(), tree, *section);
+  ASSERT_EQ(found.size(), 2U);
+  EXPECT_NEAR(found[0].middle.along, 1.2, 1e-6);
+  EXPECT_NEAR(found[0].middle.depth, 0.3, 1e-12);
+  EXPECT_NEAR(found[0].thickness, 0.08, 1e-12);
+  EXPECT_TRUE(found[0].alive);
+  EXPECT_FALSE(found[1].alive);
 }
 
 TEST(section, shows_one_likely_root_system_again_and_again) {
