@@ -10,6 +10,7 @@
 #include "engine/base/range.hpp"
 #include "engine/base/source.hpp"
 #include "engine/tables/anchorage_tables.hpp"
+#include "engine/tables/soil_tables.hpp"
 #include "engine/tables/trait_rows.hpp"
 #include "engine/tables/zone_rule.hpp"
 
@@ -55,6 +56,7 @@ struct Tables {
   std::vector<WoodDensity> wood_densities;
   std::vector<Leaves> leaves;
   std::vector<WetSoilTolerance> wet_soil;
+  SoilTables soil;
 
   const ZoneRule* rule(std::string_view id) const;  // null where there is none
   const Source* source(std::string_view id) const;
