@@ -17,10 +17,6 @@
 
 namespace rootstead {
 
-// A species row goes before that of its genus (pin oak is not like other oaks). Null: not listed.
-const FillSensitivityRow* fill_sensitivity_of(std::string_view botanical_name,
-                                              const Tables& tables);
-
 // Share of air and of pores in placed fill, low to high air.
 struct FillAir {
   Range air;

@@ -14,6 +14,7 @@ namespace rootstead {
 // Where roots are hindered in soil of one texture by one published table, g/cm3 oven dry. What a
 // table does not say is left out.
 struct BulkDensityLimit {
+  std::string id;               // "harris.clay-loam"
   std::string table;            // "nrcs-short", "nrcs", "harris", "illinois", "coder"
   std::string texture;          // a USDA class, "fine sand", or a group: "sandy", "silty", "clayey"
   std::optional<double> ideal;  // below it roots are free
@@ -23,13 +24,15 @@ struct BulkDensityLimit {
   Citation from;
 };
 
-// What a machine, animal or person presses on the ground with where it touches it.
+// What a machine, animal or person presses on the ground with where it touches it. The status is
+// that of the pressure; mass, supports and shape are always our assumption.
 struct GroundPressure {
-  std::string name;                // "excavator, 20 t, tracks"
-  std::string words;               // that a name must hold to be one of these: "excavator tracks"
-  Range pressure;                  // kPa
-  std::optional<Range> mass;       // kg, typical of the kind, loaded
-  std::optional<double> supports;  // wheels, tracks, feet that carry it
+  std::string name;             // "excavator, 20 t, tracks"
+  std::string words;            // phrases of its names, parted by ";": "excavator;digger"
+  Range pressure;               // kPa
+  std::optional<Range> mass;    // kg, typical of the kind, loaded
+  double supports = 4;          // wheels, tracks or feet that carry it
+  double length_per_width = 1;  // of what touches the ground
   Citation from;
 };
 

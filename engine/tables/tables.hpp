@@ -68,6 +68,7 @@ struct Tables {
   const WoodDensity* wood_density_of(std::string_view botanical_name) const;
   const Leaves* leaves_of(std::string_view botanical_name) const;
   const WetSoilTolerance* wet_soil_of(std::string_view botanical_name) const;
+  const FillSensitivityRow* fill_sensitivity_of(std::string_view botanical_name) const;
   // Requires: the id exists (a missing parameter is a bug in data/, caught by coherence()).
   const Parameter& parameter(std::string_view id) const;
 };
