@@ -25,7 +25,7 @@ double air_filled(double bulk_density, double water);  // porosity - water, not 
 double densest_with_air(double water_by_mass, double air = 0.10);
 
 // What one table says of one texture at one density.
-enum class DensityVerdict { unknown, free, watch, hindered, stopped };
+enum class DensityVerdict { unknown, free, watch, hindered, stopped };  // watch: above ideal only
 std::string_view to_text(DensityVerdict verdict);  // "not known", "free", "watch" ...
 
 struct DensityReading {

@@ -1,6 +1,6 @@
 // Air in the soil: how fast oxygen moves, and how much is left at depth. Steady, one-dimensional;
 // oxygen in g/m3 of soil air, diffusivity in m2/s, respiration in g m-2 day-1 (of a profile) or
-// g m-3 day-1 (of a volume). At 20 degrees C one per cent of the air is 13.30 g/m3.
+// g m-3 day-1 (of a volume). At 20 degrees C one per cent of the air is 13.302 g/m3.
 #pragma once
 
 #include <optional>

@@ -32,6 +32,10 @@ enum class PressRisk { none_expected, risk, damage };
 std::string_view to_text(PressRisk risk);  // "no new compaction expected", "risk of ..." ...
 PressRisk press_risk(double stress_over_strength, const Tables& tables);
 
+// How much of the final compaction a load brings: 0 up to the lower bound, 1 from the upper,
+// straight between. Our assumption.
+double pressed_share(double stress_over_strength, const Tables& tables);
+
 // The share of the final rise in density that is there after `passes`: 1 - exp(-0.7 n), our fit.
 double share_after_passes(double passes, const Tables& tables);
 

@@ -9,13 +9,14 @@
 #include <string_view>
 
 #include "engine/base/quantity.hpp"
+#include "engine/tables/tables.hpp"
 
 namespace rootstead {
 
 enum class Moisture { dry, moist, wet };
 std::string_view to_text(Moisture moisture);
 std::optional<Moisture> moisture_from(std::string_view text);
-int concentration_factor(Moisture moisture);  // 4, 5, 6
+int concentration_factor(Moisture moisture, const Tables& tables);  // 4, 5, 6
 
 inline constexpr int kElastic = 3;
 
