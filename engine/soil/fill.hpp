@@ -25,6 +25,16 @@ struct FillAir {
 };
 FillAir fill_air(SoilTexture texture, bool wet, const Tables& tables);
 
+// How one kind of fill lets air through and uses it: for the low, best and high share of air.
+struct FillOxygen {
+  double at_surface = 0;  // per cent at the old surface
+  Length tolerated;       // thickness that leaves the wanted oxygen
+  Length starved;         // thickness from which little new root grows below
+};
+// By Millington and Quirk (1961) at 20 degrees C; which: 0 low, 1 best, 2 high.
+FillOxygen fill_oxygen(SoilTexture texture, bool wet, Length thickness, int which,
+                       const Tables& tables);
+
 enum class FillVerdict {
   little,       // thinner than any rule speaks of, and air enough
   caution,      // a rule is passed over, or air is short by the model, with evidence against it

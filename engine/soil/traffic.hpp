@@ -32,8 +32,9 @@ struct VehicleContact {
   Contact low, best, high;
   std::optional<double> mass;  // kg gross, best
   bool entered = false;        // from the survey alone, nothing filled
-  std::string filled;          // "pressure of a tracked excavator of 8 t": what was filled
+  std::string filled;          // name of the row that filled the rest
   Citation from;
+  bool contradicts = false;  // load, pressure and size were entered and do not fit together
 };
 // Nothing where neither name, mass, load nor pressure say anything.
 std::optional<VehicleContact> contact_of(const Vehicle& vehicle, const Tables& tables);
@@ -43,17 +44,21 @@ std::optional<VehicleContact> contact_of(const Vehicle& vehicle, const Tables& t
 struct Cover {
   Length chips;  // loose
   std::optional<Length> plate_width, plate_length;
+  bool nothing() const { return chips <= Length() && !plate_width && !plate_length; }
 };
 Cover cover_of(const GroundCover& cover);
 // At `depth` below the old surface, on the axis of the load.
 Pressure stress_below(const Contact& contact, const Cover& cover, Length depth, Moisture moisture,
                       const Tables& tables);
 
+// Low over high, best over best, high over low.
+Range ratio_of(const Range& stress, const Range& strength);
+
 // One state of the ground: stress at 150 mm against strength.
 struct TrafficCase {
   Moisture moisture = Moisture::moist;
   Range bare, covered, strength;  // kPa
-  double ratio = 0;               // stress with the cover over strength, best of both
+  Range ratio;                    // stress with the cover over strength
   PressRisk risk = PressRisk::none_expected;
   Range density_rise;  // g/cm3 at 150 mm after the passes, with the cover
 };
@@ -67,9 +72,11 @@ struct TrafficAdvice {
   std::size_t planned = 1;                  // the one the work is planned for
   const GroundProtection* least = nullptr;  // of the ladder; null where none is enough
   bool cover_is_enough = false;             // what is planned already does
+  bool bare_is_enough = false;              // so light that no cover is needed; `least` is null
   std::vector<Figure> figures;
   std::vector<Prescription> prescriptions;  // topic "ground protection"
   std::vector<Note> notes;
+  // Requires: contact.
   const TrafficCase& as_planned() const { return cases[planned]; }
 };
 // Requires: work.kind is traffic. `least` points into `tables`.
