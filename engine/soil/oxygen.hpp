@@ -12,8 +12,9 @@
 
 namespace rootstead {
 
-inline constexpr double kOxygenPerPercent = 13.30;  // g/m3 at 20 degrees C and 1 atm
-inline constexpr double kOxygenInAir = 20.95;       // per cent
+// Ideal gas at 293.15 K and 101325 Pa, 31.998 g/mol: 13.302 g/m3.
+inline constexpr double kOxygenPerPercent = 0.01 * 101325 * 31.998 / (8.314462618 * 293.15);
+inline constexpr double kOxygenInAir = 20.95;                             // per cent
 inline constexpr double kOxygenAbove = kOxygenInAir * kOxygenPerPercent;  // g/m3, open air
 inline constexpr double kOxygenDiffusion = 2.00e-5;  // m2/s in air at 20 degrees C
 // 1.77e-5 (T / 273.15)^1.75, from memory.
