@@ -563,7 +563,7 @@ HandFigure fill_air_left() {
 
 HandFigure oxygen_rate(const Tables& tables) {
   return {{"soil.oxygen-rate",
-           "g m-2 s-1",
+           "g/m2/s",
            "oxygen diffusion rate of a probe, and what roots do with it",
            {{"rate", "rate in ug cm-2 min-1", "0.2"}}},
           {},
@@ -571,7 +571,7 @@ HandFigure oxygen_rate(const Tables& tables) {
             const double rate = given.in("rate", "");
             const Parameter& stops = tables.parameter("air.rate_stops");
             const double good = tables.parameter("air.rate_good").best;
-            Figure figure = one(rate * 1e-6 * 1e4 / 60, "g m-2 s-1",
+            Figure figure = one(rate * 1e-6 * 1e4 / 60, "g/m2/s",
                                 "1 ug cm-2 min-1 = 1/6000 g m-2 s-1; roots stop at 0.2, air is "
                                 "good above 0.4",
                                 stops.from);
