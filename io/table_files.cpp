@@ -99,19 +99,69 @@ void read_row(TableRow& row, AnchorageResistance& resistance, bool known) {
     resistance.trees = static_cast<int>(trees);
 }
 
+// Three cells that stand together or not at all.
+std::optional<Range> range_in(TableRow& row, const std::string& prefix) {
+  std::optional<double> low, best, high;
+  row.set_number(prefix + "low", low);
+  row.set_number(prefix + "best", best);
+  row.set_number(prefix + "high", high);
+  if (low && best && high) return Range{*low, *best, *high};
+  if (low || best || high)
+    row.fail("of " + prefix + "low, " + prefix + "best and " + prefix + "high one is missing",
+             "give all three or none");
+  return std::nullopt;
+}
+
 void read_row(TableRow& row, CrownDrag& drag, bool known) {
   row.set("taxon", drag.taxon);
   row.set_number("low", drag.in_leaf.low, known);
   row.set_number("best", drag.in_leaf.best, known);
   row.set_number("high", drag.in_leaf.high, known);
-  std::optional<double> low, best, high;
-  row.set_number("bare_low", low);
-  row.set_number("bare_best", best);
-  row.set_number("bare_high", high);
-  if (low && best && high)
-    drag.bare = Range{*low, *best, *high};
-  else if (low || best || high)
-    row.fail("of bare_low, bare_best and bare_high one is missing", "give all three or none");
+  if (const auto bare = range_in(row, "bare_")) drag.bare = bare;
+}
+
+void read_row(TableRow& row, BulkDensityLimit& limit, bool) {
+  row.set("id", limit.id);
+  row.set("table", limit.table);
+  row.set("texture", limit.texture);
+  row.set_number("ideal", limit.ideal);
+  row.set_number("affects", limit.affects);
+  row.set_number("restricts", limit.restricts);
+  row.set_number("air_share", limit.air_share);
+}
+
+void read_row(TableRow& row, GroundPressure& pressure, bool known) {
+  row.set("name", pressure.name);
+  row.set("words", pressure.words);
+  if (const auto range = range_in(row, ""))
+    pressure.pressure = *range;
+  else if (!known)
+    row.fail("the pressure is missing", "give low, best and high in kPa");
+  if (const auto mass = range_in(row, "mass_")) pressure.mass = mass;
+  row.set_number("supports", pressure.supports, known);
+  row.set_number("length_per_width", pressure.length_per_width, known);
+}
+
+void read_row(TableRow& row, GroundProtection& protection, bool known) {
+  row.set("id", protection.id);
+  row.set("name", protection.name);
+  row.set_number("chips_m", protection.chips, known);
+  row.set_number("plate_width_m", protection.plate_width);
+  row.set_number("plate_length_m", protection.plate_length);
+  row.set_number("heaviest_kg", protection.heaviest);
+}
+
+void read_row(TableRow& row, FillRule& rule, bool known) {
+  row.set("id", rule.id);
+  row.set("texture", rule.texture);
+  row.set_number("thickness_m", rule.thickness, known);
+  row.set_yes("harmless", rule.harmless);
+  row.set("text", rule.text);
+}
+
+void read_row(TableRow& row, FillSensitivityRow& sensitivity, bool) {
+  row.set("botanical_name", sensitivity.botanical_name);
+  row.set_word("sensitivity", sensitivity.sensitivity, fill_sensitivity_from);
 }
 
 void cite(TableRow&, Source&, bool) {}
@@ -161,6 +211,18 @@ const std::string& name_of(const Parameter& row) {
 const std::string& name_of(const CrownDrag& row) {
   return row.taxon;
 }
+const std::string& name_of(const BulkDensityLimit& row) {
+  return row.id;
+}
+const std::string& name_of(const GroundPressure& row) {
+  return row.name;
+}
+const std::string& name_of(const GroundProtection& row) {
+  return row.id;
+}
+const std::string& name_of(const FillRule& row) {
+  return row.id;
+}
 template <class Fact>
 const std::string& name_of(const Fact& row) {
   return row.botanical_name;
@@ -173,6 +235,14 @@ template <>
 constexpr const char* kNameColumn<Parameter> = "id";
 template <>
 constexpr const char* kNameColumn<CrownDrag> = "taxon";
+template <>
+constexpr const char* kNameColumn<BulkDensityLimit> = "id";
+template <>
+constexpr const char* kNameColumn<GroundPressure> = "name";
+template <>
+constexpr const char* kNameColumn<GroundProtection> = "id";
+template <>
+constexpr const char* kNameColumn<FillRule> = "id";
 
 template <class Fact>
 Fact* fact_named(std::vector<Fact>& facts, std::string_view name) {
@@ -287,6 +357,30 @@ std::vector<CrownDrag> read_crown_drags(std::string_view csv, std::vector<Error>
   return read_facts<CrownDrag>(csv, "crown_drag.csv", errors);
 }
 
+std::vector<BulkDensityLimit> read_density_limits(std::string_view csv,
+                                                  std::vector<Error>& errors) {
+  return read_facts<BulkDensityLimit>(csv, "density_limits.csv", errors);
+}
+
+std::vector<GroundPressure> read_ground_pressures(std::string_view csv,
+                                                  std::vector<Error>& errors) {
+  return read_facts<GroundPressure>(csv, "ground_pressures.csv", errors);
+}
+
+std::vector<GroundProtection> read_ground_protection(std::string_view csv,
+                                                     std::vector<Error>& errors) {
+  return read_facts<GroundProtection>(csv, "ground_protection.csv", errors);
+}
+
+std::vector<FillRule> read_fill_rules(std::string_view csv, std::vector<Error>& errors) {
+  return read_facts<FillRule>(csv, "fill_rules.csv", errors);
+}
+
+std::vector<FillSensitivityRow> read_fill_sensitivity(std::string_view csv,
+                                                      std::vector<Error>& errors) {
+  return read_facts<FillSensitivityRow>(csv, "fill_sensitivity.csv", errors);
+}
+
 const std::vector<Source>& shipped_sources() {
   static const std::vector<Source> sources = [] {
     std::vector<Error> ignored;  // load_tables reports them
@@ -297,8 +391,10 @@ const std::vector<Source>& shipped_sources() {
 
 const std::vector<std::string>& own_table_names() {
   static const std::vector<std::string> names = {
-      "sources.csv", "species.csv",  "wood_density.csv",         "crown_widths.csv",
-      "leaves.csv",  "wet_soil.csv", "anchorage_resistance.csv", "crown_drag.csv"};
+      "sources.csv",         "species.csv",          "wood_density.csv",         "crown_widths.csv",
+      "leaves.csv",          "wet_soil.csv",         "anchorage_resistance.csv", "crown_drag.csv",
+      "density_limits.csv",  "ground_pressures.csv", "ground_protection.csv",    "fill_rules.csv",
+      "fill_sensitivity.csv"};
   return names;
 }
 
@@ -313,6 +409,13 @@ void lay_over(Tables& tables, const std::string& name, std::string_view csv,
   if (name == "anchorage_resistance.csv")
     lay_rows_over(tables.anchorage_resistances, csv, file, errors);
   if (name == "crown_drag.csv") lay_rows_over(tables.crown_drags, csv, file, errors);
+  if (name == "density_limits.csv") lay_rows_over(tables.soil.density_limits, csv, file, errors);
+  if (name == "ground_pressures.csv")
+    lay_rows_over(tables.soil.ground_pressures, csv, file, errors);
+  if (name == "ground_protection.csv") lay_rows_over(tables.soil.protections, csv, file, errors);
+  if (name == "fill_rules.csv") lay_rows_over(tables.soil.fill_rules, csv, file, errors);
+  if (name == "fill_sensitivity.csv")
+    lay_rows_over(tables.soil.fill_sensitivities, csv, file, errors);
   if (name == "parameters") lay_rows_over(tables.parameters, csv, file, errors);
 }
 

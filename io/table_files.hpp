@@ -21,6 +21,13 @@ std::vector<CrownWidth> read_crown_widths(std::string_view csv, std::vector<Erro
 std::vector<WoodDensity> read_wood_densities(std::string_view csv, std::vector<Error>& errors);
 std::vector<Leaves> read_leaves(std::string_view csv, std::vector<Error>& errors);
 std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Error>& errors);
+std::vector<BulkDensityLimit> read_density_limits(std::string_view csv, std::vector<Error>& errors);
+std::vector<GroundPressure> read_ground_pressures(std::string_view csv, std::vector<Error>& errors);
+std::vector<GroundProtection> read_ground_protection(std::string_view csv,
+                                                     std::vector<Error>& errors);
+std::vector<FillRule> read_fill_rules(std::string_view csv, std::vector<Error>& errors);
+std::vector<FillSensitivityRow> read_fill_sensitivity(std::string_view csv,
+                                                      std::vector<Error>& errors);
 
 // The works of the shipped sources.csv, read once.
 const std::vector<Source>& shipped_sources();

@@ -51,6 +51,11 @@ Tables shipped_tables(std::vector<Error>& errors) {
   tables.anchorage_resistances =
       read_anchorage_resistances(text("anchorage_resistance.csv"), errors);
   tables.crown_drags = read_crown_drags(text("crown_drag.csv"), errors);
+  tables.soil = {read_density_limits(text("density_limits.csv"), errors),
+                 read_ground_pressures(text("ground_pressures.csv"), errors),
+                 read_ground_protection(text("ground_protection.csv"), errors),
+                 read_fill_rules(text("fill_rules.csv"), errors),
+                 read_fill_sensitivity(text("fill_sensitivity.csv"), errors)};
   for (const EmbeddedFile& file : embedded_files()) {
     if (file.name.ends_with(kRuleEnding)) {
       read_into(tables, file.text, "data/" + std::string(file.name), errors);

@@ -77,6 +77,18 @@ enum class NoteCode : std::uint16_t {
   existing_work_near = 401,
   shape_missing = 402,
   measure_doubtful = 403,
+  // soil
+  vehicle_unknown = 520,
+  vehicle_filled = 521,
+  contact_doubtful = 522,
+  plates_taken_as_stiff = 523,
+  strength_assumed = 524,
+  cover_not_enough = 525,
+  fill_texture_unknown = 526,
+  fill_evidence_disagrees = 527,
+  texture_assumed = 528,
+  density_tables_disagree = 529,
+  indicators_disagree = 530,
 };
 
 struct Note {

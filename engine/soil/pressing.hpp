@@ -8,8 +8,9 @@
 
 namespace rootstead {
 
-// Share of the absorbing roots beneath `work` to be counted as lost, by kind and depth of fill.
-// {0, 0, 0} for works that dig. Our assumption throughout; editable in data/parameters.
+// Share of the absorbing roots beneath `work` to be counted as lost, by kind, by depth and (where
+// it is known) texture of fill, and by the cover under a known vehicle. {0, 0, 0} for works that
+// dig. Our assumption throughout; editable in data/parameters.
 struct PressingEffect {
   Range share;
   Citation from;

@@ -23,6 +23,7 @@ std::string subject_of(const ZoneRule& rule, const RuleFault& fault) {
 }
 
 constexpr double kLightestWood = 0.05, kHeaviestWood = 1.5;  // g/cm3, oven-dry mass by green volume
+constexpr double kHeaviestSoil = 2.3;                        // g/cm3, oven dry
 
 class Coherence {
  public:
@@ -120,6 +121,59 @@ class Coherence {
     if (row.sd && *row.sd <= 0) error(subject, "the spread is not above zero", "leave it empty");
   }
 
+  void density_limit(const BulkDensityLimit& row) {
+    const std::string subject = "density_limits.csv, " + row.id;
+    unknown_source(row.from, subject);
+    double before = 0;
+    for (const auto& limit : {row.ideal, row.affects, row.restricts}) {
+      if (!limit) continue;
+      if (*limit < before || *limit <= 0 || *limit > kHeaviestSoil)
+        error(subject, "ideal, affects and restricts do not rise, or no soil is so dense",
+              "give them in g/cm3, e.g. 1.55");
+      before = *limit;
+    }
+    if (before <= 0) error(subject, "the row has no limit", "give one, in g/cm3");
+  }
+
+  void ground_pressure(const GroundPressure& row) {
+    const std::string subject = "ground_pressures.csv, " + row.name;
+    unknown_source(row.from, subject);
+    for (const Range& range : {row.pressure, row.mass.value_or(row.pressure)})
+      if (!(range.low > 0 && range.low <= range.best && range.best <= range.high))
+        error(subject, "low, best and high do not rise from above zero", "order the three");
+    if (row.supports < 1 || row.length_per_width <= 0)
+      error(subject, "supports or length_per_width is no number of its kind", "check the row");
+  }
+
+  void protection(const GroundProtection& row) {
+    const std::string subject = "ground_protection.csv, " + row.id;
+    unknown_source(row.from, subject);
+    if (row.plate_width.has_value() != row.plate_length.has_value())
+      error(subject, "of the plate one side is missing", "give both or none");
+    if (row.chips < 0 || row.plate_width.value_or(1) <= 0 || row.plate_length.value_or(1) <= 0)
+      error(subject, "a thickness or size is below zero", "check the row");
+    if (row.chips <= 0 && !row.plate_width) error(subject, "nothing is laid", "check the row");
+  }
+
+  void soil(const SoilTables& rows) {
+    unique(rows.density_limits, "density_limits.csv", [](const auto& row) { return row.id; });
+    unique(rows.ground_pressures, "ground_pressures.csv", [](const auto& row) { return row.name; });
+    unique(rows.protections, "ground_protection.csv", [](const auto& row) { return row.id; });
+    unique(rows.fill_rules, "fill_rules.csv", [](const auto& row) { return row.id; });
+    unique(rows.fill_sensitivities, "fill_sensitivity.csv",
+           [](const auto& row) { return row.botanical_name; });
+    for (const auto& row : rows.density_limits) density_limit(row);
+    for (const auto& row : rows.ground_pressures) ground_pressure(row);
+    for (const auto& row : rows.protections) protection(row);
+    for (const auto& row : rows.fill_rules) {
+      unknown_source(row.from, "fill_rules.csv, " + row.id);
+      if (row.thickness <= 0)
+        error("fill_rules.csv, " + row.id, "the thickness is not above zero", "give it in m");
+    }
+    for (const auto& row : rows.fill_sensitivities)
+      unknown_source(row.from, "fill_sensitivity.csv, " + row.botanical_name);
+  }
+
   std::vector<Error> errors;
 
  private:
@@ -160,6 +214,7 @@ std::vector<Error> coherence(const Tables& tables) {
     check.unknown_source(row.from, "leaves.csv, " + row.botanical_name);
   for (const WetSoilTolerance& row : tables.wet_soil)
     check.unknown_source(row.from, "wet_soil.csv, " + row.botanical_name);
+  check.soil(tables.soil);
   if (tables.version.empty()) check.error("VERSION", "the data version is missing", "write one");
   return std::move(check.errors);
 }

@@ -38,6 +38,13 @@ constexpr Words<WetSoil, 6> kWetSoil{{
     {WetSoil::very_tolerant, "very tolerant"},
 }};
 
+constexpr Words<FillSensitivity, 4> kFillSensitivities{{
+    {FillSensitivity::unknown, "unknown"},
+    {FillSensitivity::least, "least"},
+    {FillSensitivity::medium, "medium"},
+    {FillSensitivity::very, "very"},
+}};
+
 template <class Row>
 const Row* row_of(const std::vector<Row>& rows, std::string_view id) {
   const auto found =
@@ -121,6 +128,10 @@ const WetSoilTolerance* Tables::wet_soil_of(std::string_view botanical_name) con
   return taxon_row(wet_soil, botanical_name);
 }
 
+const FillSensitivityRow* Tables::fill_sensitivity_of(std::string_view botanical_name) const {
+  return taxon_row(soil.fill_sensitivities, botanical_name);
+}
+
 bool same_taxon(std::string_view botanical_name, std::string_view taxon) {
   const TaxonName name = taxon_name(botanical_name), wanted = taxon_name(taxon);
   return !wanted.genus.empty() && name.genus == wanted.genus &&
@@ -157,6 +168,14 @@ std::string_view to_text(WetSoil tolerance) {
 std::optional<LeafHabit> leaf_habit_from(std::string_view text) {
   return value_for(kLeafHabits, text);
 }
+std::string_view to_text(FillSensitivity sensitivity) {
+  return word_for(kFillSensitivities, sensitivity);
+}
+
+std::optional<FillSensitivity> fill_sensitivity_from(std::string_view text) {
+  return value_for(kFillSensitivities, text);
+}
+
 std::optional<WetSoil> wet_soil_from(std::string_view text) {
   return value_for(kWetSoil, text);
 }

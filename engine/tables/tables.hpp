@@ -10,6 +10,7 @@
 #include "engine/base/range.hpp"
 #include "engine/base/source.hpp"
 #include "engine/tables/anchorage_tables.hpp"
+#include "engine/tables/soil_tables.hpp"
 #include "engine/tables/trait_rows.hpp"
 #include "engine/tables/zone_rule.hpp"
 
@@ -55,6 +56,7 @@ struct Tables {
   std::vector<WoodDensity> wood_densities;
   std::vector<Leaves> leaves;
   std::vector<WetSoilTolerance> wet_soil;
+  SoilTables soil;
 
   const ZoneRule* rule(std::string_view id) const;  // null where there is none
   const Source* source(std::string_view id) const;
@@ -66,6 +68,7 @@ struct Tables {
   const WoodDensity* wood_density_of(std::string_view botanical_name) const;
   const Leaves* leaves_of(std::string_view botanical_name) const;
   const WetSoilTolerance* wet_soil_of(std::string_view botanical_name) const;
+  const FillSensitivityRow* fill_sensitivity_of(std::string_view botanical_name) const;
   // Requires: the id exists (a missing parameter is a bug in data/, caught by coherence()).
   const Parameter& parameter(std::string_view id) const;
 };

@@ -60,6 +60,41 @@ inline Citation citation_of(CsvRow& row, const std::string& prefix) {
           status_from(row[prefix + "status"]).value_or(Status::assumption)};
 }
 
+inline SoilTables shipped_soil_tables() {
+  SoilTables soil;
+  for (CsvRow row : csv_rows("density_limits.csv"))
+    soil.density_limits.push_back({row["id"], row["table"], row["texture"],
+                                   number_from(row["ideal"]), number_from(row["affects"]),
+                                   number_from(row["restricts"]), number_from(row["air_share"]),
+                                   citation_of(row, "")});
+  for (CsvRow row : csv_rows("ground_pressures.csv")) {
+    const Range mass{number_of(row["mass_low"]), number_of(row["mass_best"]),
+                     number_of(row["mass_high"])};
+    soil.ground_pressures.push_back(
+        {row["name"],
+         row["words"],
+         {number_of(row["low"]), number_of(row["best"]), number_of(row["high"])},
+         mass,
+         number_of(row["supports"]),
+         number_of(row["length_per_width"]),
+         citation_of(row, "")});
+  }
+  for (CsvRow row : csv_rows("ground_protection.csv"))
+    soil.protections.push_back({row["id"], row["name"], number_of(row["chips_m"]),
+                                number_from(row["plate_width_m"]),
+                                number_from(row["plate_length_m"]), number_from(row["heaviest_kg"]),
+                                citation_of(row, "")});
+  for (CsvRow row : csv_rows("fill_rules.csv"))
+    soil.fill_rules.push_back({row["id"], row["texture"], number_of(row["thickness_m"]),
+                               row["harmless"] == "yes", row["text"], citation_of(row, "")});
+  for (CsvRow row : csv_rows("fill_sensitivity.csv"))
+    soil.fill_sensitivities.push_back(
+        {row["botanical_name"],
+         fill_sensitivity_from(row["sensitivity"]).value_or(FillSensitivity::unknown),
+         citation_of(row, "")});
+  return soil;
+}
+
 inline Tables shipped_tables() {
   Tables tables;
   tables.version = "test";
@@ -111,6 +146,7 @@ inline Tables shipped_tables() {
     tables.wet_soil.push_back({row["botanical_name"],
                                wet_soil_from(row["tolerance"]).value_or(WetSoil::unknown),
                                row["disagree"] == "yes", citation_of(row, "")});
+  tables.soil = shipped_soil_tables();
   for (CsvRow row : csv_rows("sources.csv"))
     tables.sources.push_back({row["id"], row["title"], row["note"]});
   return tables;
