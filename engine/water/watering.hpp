@@ -12,21 +12,22 @@
 #include "engine/base/prescription.hpp"
 #include "engine/site/site.hpp"
 #include "engine/tables/tables.hpp"
+#include "engine/water/crown_demand.hpp"
 
 namespace rootstead {
 
 // In dry weather. Ranges run from the least to the most thirsty reading of what is not known.
 struct WaterAmounts {
   Range litres_per_week;
-  Range litres_per_event;  // at most what the rooted ground takes up to field capacity
+  Range litres_per_event;  // after a loss: what fills the rooted ground up to field capacity
   Range days_between;      // of the portions; under one: it cannot be held by watering alone
-  Range rain_mm_per_week;  // that soaks in and makes watering needless
+  std::optional<Range> rain_mm_per_week;  // that soaks in and makes watering needless
 };
 
 // A stretch of the schedule after a move.
 struct WaterStage {
   double weeks_from = 0;
-  std::optional<double> weeks_to;  // none: until established
+  std::optional<Range> weeks_to;  // none: until established
   double days_between = 1;
 };
 
@@ -44,6 +45,7 @@ struct WaterAfterLoss {
   Length root_radius;                // of the ground that held them, before the loss
   std::optional<Length> root_depth;  // that holds most of them; else a stated assumption
   std::optional<int> month;          // 1 to 12; else the thirstiest
+  SpeciesWater species = SpeciesWater::unknown;
 };
 // Soil, climate and units are those of the site.
 WaterAdvice watering_after_loss(const Tree& tree, const WaterAfterLoss& loss, const Site& site,
@@ -54,13 +56,22 @@ struct WaterAfterMove {
   Length ball_depth;
   std::optional<int> month;
   SoilTexture ball_texture = SoilTexture::unknown;  // unknown: that of the site
+  SpeciesWater species = SpeciesWater::unknown;
 };
 // Palms and other monocots have no gallons per inch of trunk: their ball and crown decide.
 WaterAdvice watering_after_move(const Tree& tree, const WaterAfterMove& move, const Site& site,
                                 const Tables& tables);
 
-// Litres of one watering of a young tree by its calliper: 2 to 3 US gallons per inch, published.
-// Fails with outside_rule_domain for palms and other monocots.
-Result<Range> litres_per_calliper(Length calliper, GrowthForm form, const Tables& tables);
+// Litres of one watering of a young tree by its calliper: 2 to 3 US gallons per inch, published;
+// 1 to 2 where the climate is cool. Fails with outside_rule_domain for palms and other monocots.
+Result<Range> litres_per_calliper(Length calliper, GrowthForm form, bool cool,
+                                  const Tables& tables);
+// Litres a week of a grown tree in dry weather: 10 US gallons per inch of stem, common practice.
+// Fails as the other does.
+Result<Range> litres_per_stem_week(Length stem, GrowthForm form, const Tables& tables);
+
+// Litres of water that roots can take from a dug ball: a cone cut off at the underside, of palms a
+// cylinder.
+double ball_water_litres(Length diameter, Length depth, double taper, double mm_per_m);
 
 }  // namespace rootstead
