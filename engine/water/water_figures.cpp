@@ -91,6 +91,12 @@ HandFigure mean_saturation() {
           }};
 }
 
+// 0, which is no day, where it cannot be one.
+int day_of_year(const HandValues& v) {
+  const double day = v.in("day", "");
+  return day >= 1 && day <= 366 ? static_cast<int>(day) : 0;
+}
+
 Humidity humidity_of(const HandValues& v) {
   const auto share = [&](const char* key) {
     return v.has(key) ? std::optional(v.in(key, "")) : std::nullopt;
@@ -122,13 +128,13 @@ HandFigure sun() {
            {{"day", "of the year", "246"}, {"latitude", "north positive", "-20deg"}}},
           {},
           [](const HandValues& v) -> Answer {
-            const double day = v.in("day", "");
-            if (!(day >= 1 && day <= 366))
+            const int day = day_of_year(v);
+            if (day == 0)
               return refused("water.sun", "there is no such day in a year", "enter 1 to 366");
             const double latitude = v.in("latitude", "deg");
             if (!(std::abs(latitude) <= 90))
               return refused("water.sun", "there is no such latitude", "enter -90 to 90 degrees");
-            const SunOfDay s = sun_of_day(static_cast<int>(day), Angle::degrees(latitude));
+            const SunOfDay s = sun_of_day(day, Angle::degrees(latitude));
             return std::vector{
                 part("water.sun.distance", s.relative_distance, "", "1 + 0.033 cos(2 pi J / 365)",
                      fao("equation 23")),
@@ -205,7 +211,7 @@ const std::string kPenmanMonteith =
 
 DailyWeather weather_of(const HandValues& v) {
   DailyWeather w;
-  w.day_of_year = static_cast<int>(v.in("day", ""));
+  w.day_of_year = day_of_year(v);
   w.latitude = Angle::degrees(v.in("latitude", "deg"));
   w.elevation_m = v.in("elevation", "m");
   w.max_celsius = v.in("max", "degC");
