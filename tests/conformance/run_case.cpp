@@ -18,6 +18,7 @@ struct Found {
   std::string name;
   double value = 0;
   std::string status;  // empty: geometry alone
+  std::string unit;    // its own, where it has one
 };
 
 std::optional<double> si_per(const std::string& unit) {
@@ -28,6 +29,16 @@ std::optional<double> si_per(const std::string& unit) {
   if (unit == "in") return kFoot / 12;
   if (unit == "%") return 0.01;
   return std::nullopt;
+}
+
+// The found value in the unit that the case expects; nothing where that unit is not known.
+std::optional<double> value_in(const std::string& unit, const Found& found) {
+  if (unit == found.unit) return found.value;
+  const auto from = measure_from("1 " + found.unit), to = measure_from("1 " + unit);
+  if (!found.unit.empty() && from && to && from->dimension == to->dimension)
+    return found.value * from->si / to->si;
+  const auto scale = si_per(unit);
+  return scale ? std::optional(found.value / *scale) : std::nullopt;
 }
 
 class Run {
@@ -54,7 +65,8 @@ class Run {
     if (!figures) return failed(figures.error());
     std::vector<Found> found;
     for (const Figure& figure : *figures) {
-      found.push_back({figure.name, figure.value, std::string(to_text(figure.from.status))});
+      found.push_back(
+          {figure.name, figure.value, std::string(to_text(figure.from.status)), figure.unit});
     }
     compare(found);
   }
@@ -76,13 +88,13 @@ class Run {
       return one.name == expectation.name || one.name.ends_with("." + expectation.name);
     };
     const auto one = std::find_if(found.begin(), found.end(), fits);
-    const auto scale = si_per(expectation.unit);
     if (one == found.end()) return wrong("there is no " + expectation.name);
-    if (!scale) return wrong("the unit " + expectation.unit + " is not known");
+    const auto value_found = value_in(expectation.unit, *one);
+    if (!value_found) return wrong("the unit " + expectation.unit + " is not known");
     if (std::find_if(one + 1, found.end(), fits) != found.end()) {
       return wrong(expectation.name + " is not clear: name the zone");
     }
-    const double value = one->value / *scale;
+    const double value = *value_found;
     // A value exactly half way may be written either way.
     if (std::abs(value - expectation.value) > expectation.tolerance * (1 + 1e-9)) {
       wrong(expectation.name + " is " + shortest_number(value) + " " + expectation.unit + ", not " +
@@ -115,10 +127,10 @@ class Run {
     std::vector<Found> found;
     for (std::size_t i = 0; i < zones.size(); ++i) {
       const std::string status(to_text(zones[i].figure.from.status));
-      found.push_back({zones[i].zone + ".radius", zones[i].radius.metres(), status});
-      found.push_back({zones[i].zone + ".area", zones[i].area.square_metres(), status});
-      found.push_back({zones[i].zone + ".reach", zones[i].reach.metres(), status});
-      found.push_back({zones[i].zone + ".share", losses[i].share, ""});
+      found.push_back({zones[i].zone + ".radius", zones[i].radius.metres(), status, ""});
+      found.push_back({zones[i].zone + ".area", zones[i].area.square_metres(), status, ""});
+      found.push_back({zones[i].zone + ".reach", zones[i].reach.metres(), status, ""});
+      found.push_back({zones[i].zone + ".share", losses[i].share, "", ""});
     }
     return found;
   }
