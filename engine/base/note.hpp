@@ -89,6 +89,19 @@ enum class NoteCode : std::uint16_t {
   texture_assumed = 528,
   density_tables_disagree = 529,
   indicators_disagree = 530,
+  // water
+  water_demand_assumed = 540,
+  water_not_held = 541,
+  water_no_stem_rule = 542,
+  water_crown_missing = 543,
+  water_ground_assumed = 544,
+  water_not_needed = 545,
+  // existing damage and monitoring
+  damage_date_unknown = 550,
+  recovery_not_credited = 551,
+  damage_not_drawn = 552,
+  works_end_assumed = 553,
+  hold_point_undated = 554,
 };
 
 struct Note {

@@ -5,6 +5,7 @@
 #include "engine/base/nearest.hpp"
 #include "engine/rules/figures.hpp"
 #include "engine/soil/soil_figures.hpp"
+#include "engine/water/water_figures.hpp"
 
 namespace rootstead {
 namespace {
@@ -16,6 +17,7 @@ std::vector<HandFigure> hand_figures(const Tables& tables) {
     for (HandFigure& figure : of_room) all.push_back(std::move(figure));
   };
   take(soil_figures(tables));
+  take(water_figures(tables));
   return all;
 }
 

@@ -78,24 +78,70 @@ std::optional<Part> part_of(const std::string& word) {
   return Part{number, false};
 }
 
-}  // namespace
+// Every day, or first day of a month, that the parts may mean.
+struct Reading {
+  int year = 0, month = 0, day = 0;  // day 0: the whole month
+};
 
-bool is_date(std::string_view text) {
+std::vector<Reading> readings_of(const std::vector<Part>& parts) {
+  std::vector<Reading> readings;
+  const auto add = [&](int year, int month, int day) {
+    if (is_day(year, month, day == 0 ? 1 : day)) readings.push_back({year, month, day});
+  };
+  if (parts.size() == 2) {  // a month of a year
+    add(parts[0].number, parts[1].number, 0);
+    add(parts[1].number, parts[0].number, 0);
+  }
+  if (parts.size() != 3) return readings;
+  const auto [a, b, c] = std::tuple(parts[0].number, parts[1].number, parts[2].number);
+  if (parts[0].named) {
+    add(c, a, b);
+  } else if (parts[1].named) {
+    add(c, b, a);
+    add(a, b, c);
+  } else {
+    add(a, b, c);
+    add(c, b, a);
+    add(c, a, b);
+  }
+  return readings;
+}
+
+std::vector<Reading> readings_of(std::string_view text) {
   std::vector<Part> parts;
   for (const std::string& word : words_of(text)) {
     const auto part = part_of(word);
-    if (!part) return false;
+    if (!part) return {};
     parts.push_back(*part);
   }
-  if (parts.size() == 2) {  // a month of a year
-    const auto [a, b] = std::pair(parts[0], parts[1]);
-    return is_day(a.number, b.number, 1) || is_day(b.number, a.number, 1);
+  return readings_of(parts);
+}
+
+std::chrono::sys_days day_of(int year, int month, int day) {
+  return std::chrono::year(year) / std::chrono::month(static_cast<unsigned>(month)) /
+         std::chrono::day(static_cast<unsigned>(day));
+}
+
+DaySpan span_of(const Reading& reading) {
+  const auto [year, month, day] = reading;
+  if (day > 0) return {day_of(year, month, day), day_of(year, month, day)};
+  return {day_of(year, month, 1), day_of(year, month, days_in(month, year))};
+}
+
+}  // namespace
+
+bool is_date(std::string_view text) {
+  return !readings_of(text).empty();
+}
+
+std::optional<DaySpan> days_of(std::string_view text) {
+  std::optional<DaySpan> all;
+  for (const Reading& reading : readings_of(text)) {
+    const DaySpan one = span_of(reading);
+    if (!all) all = one;
+    all = DaySpan{std::min(all->first, one.first), std::max(all->last, one.last)};
   }
-  if (parts.size() != 3) return false;
-  const auto [a, b, c] = std::tuple(parts[0].number, parts[1].number, parts[2].number);
-  if (parts[0].named) return is_day(c, a, b);
-  if (parts[1].named) return is_day(c, b, a) || is_day(a, b, c);
-  return is_day(a, b, c) || is_day(c, b, a) || is_day(c, a, b);
+  return all;
 }
 
 }  // namespace rootstead
