@@ -77,6 +77,17 @@ enum class NoteCode : std::uint16_t {
   existing_work_near = 401,
   shape_missing = 402,
   measure_doubtful = 403,
+  // levels
+  levels_overlap = 500,
+  levels_offset = 501,
+  levels_unit_doubtful = 502,
+  levels_datum_unknown = 503,
+  levels_not_covering = 504,
+  levels_one_missing = 505,
+  levels_no_breaklines = 506,
+  levels_not_taken = 507,
+  levels_works = 508,
+  levels_zone_missing = 509,
 };
 
 struct Note {

@@ -10,9 +10,6 @@
 // Accuracy of the arithmetic: about 1e-9 relative of the volume moved.
 #pragma once
 
-#include <optional>
-#include <vector>
-
 #include "engine/base/quantity.hpp"
 #include "engine/base/result.hpp"
 #include "engine/levels/prepared_levels.hpp"
@@ -36,31 +33,8 @@ Earthwork earthwork_between(const PreparedLevels& before, const PreparedLevels& 
 Earthwork earthwork_between(const PreparedLevels& before, const PreparedLevels& after,
                             const MultiPolygon& area);
 
-// How much ground is how deep: the difference on plane pieces, to ask for areas and quantiles.
-class DepthSpread {
- public:
-  DepthSpread(const PreparedLevels& before, const PreparedLevels& after, const MultiPolygon& area);
-  DepthSpread(const PreparedLevels& before, const PreparedLevels& after);
-
-  Area area() const { return Area::square_metres(total_); }
-  Area above(double difference) const;  // where after - before > difference
-  Area below(double difference) const;
-  // The difference that `share` of the area lies below, to 1e-6 m. Requires area() > 0.
-  double quantile(double share) const;
-  // The same among the ground where the difference is above `least` (or below `most`).
-  double quantile_above(double least, double share) const;
-  double quantile_below(double most, double share) const;
-
-  // A piece: area and the heights of a triangle on it, ascending.
-  struct Piece {
-    double area = 0;  // negative where it takes away from another piece
-    std::array<double, 3> difference{};
-  };
-
- private:
-  double area_below(double difference) const;
-  std::vector<Piece> pieces_;
-  double total_ = 0;
-};
+// The ground that a surface covers, all of it or of `area`; exact for both kinds.
+Area covered(const PreparedLevels& levels);
+Area covered(const PreparedLevels& levels, const MultiPolygon& area);
 
 }  // namespace rootstead

@@ -19,9 +19,13 @@
 
 namespace rootstead {
 
-// One plane piece of a surface, in plan coordinates less the origin of the surface's frame.
-struct Facet {
-  std::array<LevelPoint, 3> corners;  // counter-clockwise
+// One plane piece of a surface, its corners counter-clockwise in plan.
+using Facet = std::array<LevelPoint, 3>;
+
+// Cells of a grid from `column0` to before `column1`, and rows likewise.
+struct CellRange {
+  std::uint32_t column0 = 0, row0 = 0, column1 = 0, row1 = 0;
+  std::size_t count() const { return std::size_t{column1 - column0} * (row1 - row0); }
 };
 
 class PreparedLevels {
@@ -30,33 +34,42 @@ class PreparedLevels {
   // invalid_geometry where a cell size is not above zero, the number of heights is not columns
   // times rows, a triangle names a point that does not exist, or a place or height of a used point
   // is not finite. Triangles without area in plan and exact repeats are left out; triangles that
-  // overlap a neighbour are counted in a note. Cost: n log n; 2,000,000 cells in a second.
+  // overlap a neighbour are counted in a note. Cost: n log n.
   static Result<PreparedLevels> prepare(LevelSurface surface);
 
   const LevelSurface& surface() const { return *surface_; }
   const std::string& name() const { return surface_->name; }
-  const HeightGrid* grid() const;  // null of triangles
   const std::vector<Note>& notes() const { return notes_; }
 
   // Metres above the datum; none where the surface does not reach.
   std::optional<double> height_at(const Point& at) const;
   Box extent() const { return extent_; }  // of the ground it covers, with its gaps
-  // The part of `area` that the surface covers, exact for both kinds.
-  Area covered(const MultiPolygon& area) const;
-  Area covered() const;  // all it covers
 
   // The same surface with all its heights changed by `by`.
   PreparedLevels raised(Length by) const;
 
   // The planes that meet the box, touching included.
   std::vector<Facet> facets_meeting(const Box& box) const;
-  std::size_t facet_count() const;
+
+  // Of grids: null and empty of triangles.
+  const HeightGrid* grid() const;
+  CellRange cells_meeting(const Box& box) const;
+  std::optional<double> cell_height(std::uint32_t column, std::uint32_t row) const;
 
  private:
+  struct Triangles {
+    BoxIndex index;
+    std::vector<std::array<std::uint32_t, 3>> kept;  // those in use, counter-clockwise
+  };
   PreparedLevels() = default;
+  Outcome take_triangles(const TriangleMesh& mesh);
+  Outcome take_grid(const HeightGrid& grid);
+  Facet facet(std::size_t triangle) const;
+  void add_tents(std::uint32_t column, std::uint32_t row, std::vector<Facet>& facets) const;
+  double corner_height(std::int64_t column, std::int64_t row) const;
+
   std::shared_ptr<const LevelSurface> surface_;
-  std::shared_ptr<const BoxIndex> index_;                                  // of triangles
-  std::shared_ptr<const std::vector<std::array<std::uint32_t, 3>>> kept_;  // triangles in use
+  std::shared_ptr<const Triangles> triangles_;  // null of a grid
   double raise_ = 0;
   Box extent_;
   std::vector<Note> notes_;
