@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/rootstead.hpp"
@@ -16,13 +17,12 @@ std::optional<LevelState> level_state_from(std::string_view text);
 
 struct ReadLevelsOptions {
   std::string name;     // of the surface in the project; empty: as the source calls it
-  std::string surface;  // which, where a source holds several
-  std::string layer;    // of a vector file; empty: the only one
+  std::string surface;  // which surface (LandXML), layer (vector) or band (raster), if several
   // Answers the question of a source that names no unit. Heights may have a unit of their own.
   std::optional<LengthUnit> length_unit, height_unit;
-  std::string height_column;   // of contours in plan or of a table; empty: guessed by its name
+  std::string height_column;   // of contours in plan or of a table; empty: found by its name
   std::string vertical_datum;  // where the source names none
-  std::string date;
+  std::string date;            // of the survey
 };
 
 struct ReadLevels {
@@ -31,10 +31,15 @@ struct ReadLevels {
   std::vector<Problem> problems;
 };
 
-// Reads .tif .tiff .asc .xml .landxml (also .gz) .csv .txt .gpkg .geojson .shp .dxf. Positions come
-// out in metres on the project's grid, heights in metres. Rasters must lie in the project's own
-// system; other sources are transformed. Fails with one sentence and gives nothing half-read.
+// Reads .xml and .landxml (also .gz) as LandXML 1.x; .tif, .tiff and .asc as grids; .csv, .txt,
+// .tsv, .gpkg, .geojson, .shp, .fgb and .dxf as points to be triangulated, breaklines not honoured.
+// Positions come out in metres on the project's grid, heights in metres. Grids must lie in the
+// project's own system; other sources are transformed. Fails with one sentence and gives nothing
+// half-read; what was passed over is counted in the problems.
 Result<ReadLevels> read_levels(const std::filesystem::path& source,
                                const ReadLevelsOptions& options, const ReferenceSystem& project);
+
+// Can a file of this name hold nothing but levels, as a raster or LandXML does?
+bool holds_levels_only(const std::filesystem::path& source);
 
 }  // namespace rootstead::io

@@ -28,8 +28,8 @@ double median(std::vector<double>& values) {
 MiddleHeights middle_heights(const PreparedLevels& before, const PreparedLevels& after) {
   constexpr int kSide = 40;
   const Box a = before.extent(), b = after.extent();
-  const Box box{std::max(a.min_x, b.min_x), std::max(a.min_y, b.min_y),
-                std::min(a.max_x, b.max_x), std::min(a.max_y, b.max_y)};
+  const Box box{std::max(a.min_x, b.min_x), std::max(a.min_y, b.min_y), std::min(a.max_x, b.max_x),
+                std::min(a.max_y, b.max_y)};
   if (box.empty()) return {};
   std::vector<double> first, second;
   for (int i = 0; i < kSide * kSide; ++i) {
@@ -73,9 +73,9 @@ void doubt_datum(const PreparedLevels& before, const PreparedLevels& after,
   const bool first = before.surface().vertical_datum.empty();
   const bool second = after.surface().vertical_datum.empty();
   if (!first && !second) return;
-  const std::string who =
-      first && second ? "neither surface states"
-                      : surface_words(first ? before : after) + " does not state";
+  const std::string who = first && second
+                              ? "neither surface states"
+                              : surface_words(first ? before : after) + " does not state";
   notes.push_back({NoteCode::levels_datum_unknown, (first ? before : after).name(),
                    who + " its vertical datum: it is taken to be that of the other; ask the "
                          "surveyor."});

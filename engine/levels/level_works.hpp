@@ -26,8 +26,8 @@ struct LevelOptions {
 // Fill against the trunk of a tree, by the proposed levels.
 struct TrunkFill {
   std::string tree;
-  Length height;  // greatest rise between the bark and levels.trunk_clear from it; 0: none
-  std::optional<Length> lowered;  // greatest fall there, where there is one
+  Length height;   // greatest rise between the bark and levels.trunk_clear from it; 0: none
+  Length lowered;  // greatest fall there; 0: none
 };
 
 // Lowered and raised ground over one zone of a tree.

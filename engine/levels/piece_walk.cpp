@@ -31,7 +31,9 @@ Corners clipped(Corners ring, const Box& box) {
 }
 
 Corners corners_of(const Box& box) {
-  return {{box.min_x, box.min_y, 0}, {box.max_x, box.min_y, 0}, {box.max_x, box.max_y, 0},
+  return {{box.min_x, box.min_y, 0},
+          {box.max_x, box.min_y, 0},
+          {box.max_x, box.max_y, 0},
           {box.min_x, box.max_y, 0}};
 }
 

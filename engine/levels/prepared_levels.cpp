@@ -151,8 +151,7 @@ double PreparedLevels::corner_height(std::int64_t column, std::int64_t row) cons
   for (const std::int64_t r : {row - 1, row}) {
     for (const std::int64_t c : {column - 1, column}) {
       if (r < 0 || c < 0 || r >= grid.rows || c >= grid.columns) continue;
-      const auto height =
-          cell_height(static_cast<std::uint32_t>(c), static_cast<std::uint32_t>(r));
+      const auto height = cell_height(static_cast<std::uint32_t>(c), static_cast<std::uint32_t>(r));
       if (!height) continue;
       sum += *height;
       ++found;
@@ -171,9 +170,9 @@ void PreparedLevels::add_tents(std::uint32_t column, std::uint32_t row,
                        grid.north_west.y - (row + down) * grid.cell},
                       corner_height(std::int64_t{column} + right, std::int64_t{row} + down)};
   };
-  const LevelPoint middle{{grid.north_west.x + (column + 0.5) * grid.cell,
-                           grid.north_west.y - (row + 0.5) * grid.cell},
-                          *middle_height};
+  const LevelPoint middle{
+      {grid.north_west.x + (column + 0.5) * grid.cell, grid.north_west.y - (row + 0.5) * grid.cell},
+      *middle_height};
   const std::array<LevelPoint, 4> round{corner(0, 1), corner(1, 1), corner(1, 0), corner(0, 0)};
   for (std::size_t i = 0; i < round.size(); ++i)
     facets.push_back({middle, round[i], round[(i + 1) % round.size()]});

@@ -64,9 +64,8 @@ SurveyOffset survey_offset(const PreparedLevels& before, const PreparedLevels& a
   offset.median = Length::metres(median);
   offset.spread = Length::metres(kSpreadPerDeviation * spread.median_deviation(median));
   const double size = std::abs(median);
-  offset.uniform =
-      size >= tables.parameter("levels.offset_least").best &&
-      offset.spread.metres() <= tables.parameter("levels.offset_spread").best * size;
+  offset.uniform = size >= tables.parameter("levels.offset_least").best &&
+                   offset.spread.metres() <= tables.parameter("levels.offset_spread").best * size;
   offset.figure = figure_of(offset, tables);
   if (offset.uniform) offset.notes.push_back(warning(offset, before, after));
   return offset;

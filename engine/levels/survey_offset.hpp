@@ -35,10 +35,10 @@ SurveyOffset survey_offset(const PreparedLevels& before, const PreparedLevels& a
 // Fails with value_invalid where both state a vertical datum and the two differ.
 Outcome same_datum(const PreparedLevels& before, const PreparedLevels& after);
 
-// Can heights of the two be compared? Fails as same_datum() does, and with empty_geometry where they have no ground in common. Notes where one
-// or both do not state it, and where heights look like feet read as metres or the reverse: middle
-// heights, taken on a lattice of 1,600 places, in the ratio of foot and metre within
-// levels.feet_ratio.
+// Can heights of the two be compared? Fails as same_datum() does, and with empty_geometry where
+// they have no ground in common. Notes where one or both do not state it, and where heights look
+// like feet read as metres or the reverse: middle heights, taken on a lattice of 1,600 places, in
+// the ratio of foot and metre within levels.feet_ratio.
 Result<std::vector<Note>> comparable(const PreparedLevels& before, const PreparedLevels& after,
                                      const Tables& tables);
 

@@ -19,7 +19,7 @@ std::optional<MeshFault> fault_of(const TriangleMesh& mesh);
 
 struct TrianglesInUse {
   std::vector<std::array<std::uint32_t, 3>> kept;  // counter-clockwise, with an area, no repeats
-  std::size_t overlapping = 0;  // edges with two triangles on the same side
+  std::size_t overlapping = 0;                     // edges with two triangles on the same side
 };
 
 // Requires: no fault.

@@ -17,11 +17,11 @@ Outcome check_cover(const PreparedLevels& levels, const MultiPolygon& zone, doub
                     const std::string& subject, double most_missing) {
   const double missing = 1 - covered(levels, zone).square_metres() / zone_area;
   if (missing <= most_missing) return Nothing{};
-  return Error{Code::outside_rule_domain, subject,
-               surface_words(levels) + " has no levels for " + percent(std::min(missing, 1.0)) +
-                   " of it",
-               "have the ground there measured or designed, or read the part of the surface that "
-               "is missing; no depth is given"};
+  return Error{
+      Code::outside_rule_domain, subject,
+      surface_words(levels) + " has no levels for " + percent(std::min(missing, 1.0)) + " of it",
+      "have the ground there measured or designed, or read the part of the surface that "
+      "is missing; no depth is given"};
 }
 
 }  // namespace
@@ -50,8 +50,7 @@ Result<ZoneDepths> zone_depths(const PreparedLevels& existing, const PreparedLev
   depths.share_filled = std::min(filled / zone_area, 1.0);
   constexpr double kNoGround = 1e-9;  // m2
   if (cut > kNoGround) depths.cut_depth = Length::metres(spread.lowered_quantile(least, share));
-  if (filled > kNoGround)
-    depths.fill_height = Length::metres(spread.raised_quantile(least, share));
+  if (filled > kNoGround) depths.fill_height = Length::metres(spread.raised_quantile(least, share));
   return depths;
 }
 
