@@ -7,11 +7,10 @@
 #include <string_view>
 #include <vector>
 
-#include "engine/rootstead.hpp"
+#include "io/project.hpp"
 
 namespace rootstead::io {
 
-enum class LevelState { existing, proposed };
 std::string_view to_text(LevelState state);
 std::optional<LevelState> level_state_from(std::string_view text);
 
