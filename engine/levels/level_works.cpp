@@ -123,7 +123,7 @@ class Changes {
     }
   }
 
-  // Greatest rise and fall between the bark and a step from it.
+  // Greatest rise and fall at the trunk and a step round it.
   void look_at_trunk(const Tree& tree) {
     Length radius;
     for (const Stem& stem : tree.stems) radius = std::max(radius, stem.diameter() / 2);

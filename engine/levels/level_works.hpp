@@ -26,7 +26,7 @@ struct LevelOptions {
 // Fill against the trunk of a tree, by the proposed levels.
 struct TrunkFill {
   std::string tree;
-  Length height;   // greatest rise between the bark and levels.trunk_clear from it; 0: none
+  Length height;   // greatest rise at the trunk and levels.trunk_clear round it; 0: none
   Length lowered;  // greatest fall there; 0: none
 };
 

@@ -57,6 +57,7 @@ Region within(const Region& region, const Box& tile) {
   }
   const double tile_area = (tile.max_x - tile.min_x) * (tile.max_y - tile.min_y);
   if (area >= tile_area * kWhole) return {};
+  if (area <= tile_area * (1 - kWhole)) part.rings.clear();  // in a hole, say
   return part;
 }
 

@@ -3,18 +3,19 @@
 
 #include <gdal_priv.h>
 #include <gtest/gtest.h>
+#include <zlib.h>
+
+#include <fstream>
+#include <iterator>
 
 #include "engine/levels/earthwork.hpp"
 #include "engine/levels/survey_offset.hpp"
 #include "tests/io/import_support.hpp"
-#include "tests/support/gzip_text.hpp"
 #include "tests/support/loaded_tables.hpp"
 #include "tests/support/shared_data.hpp"
 
 namespace rootstead::io {
 namespace {
-
-using Levels = Sources;
 
 // A square of two triangles: corners at easting 400000 and 400010, northing 100000 and 100010.
 std::string landxml(const std::string& units, const std::string& faces,
@@ -39,6 +40,15 @@ class LevelFiles : public Sources {
                             const ReadLevelsOptions& options = {},
                             const std::string& code = "EPSG:27700") const {
     return read_levels(write(name, content), options, system(code));
+  }
+
+  std::string zipped(const std::string& text) const {
+    const auto file = folder_ / "z.gz";
+    gzFile out = gzopen(file.c_str(), "wb");
+    gzwrite(out, text.data(), static_cast<unsigned>(text.size()));
+    gzclose(out);
+    std::ifstream in(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
   }
 
   void expect_refused(const Result<ReadLevels>& read, Code code, const std::string& words) const {
@@ -128,7 +138,7 @@ TEST_F(LevelFiles, LandXmlThatIsWrongIsRefused) {
 }
 
 TEST_F(LevelFiles, GzipThatIsCutShortIsRefused) {
-  const std::string zipped = test::gzip(landxml(kMetres, kTwoFaces));
+  const std::string zipped = zipped(landxml(kMetres, kTwoFaces));
   EXPECT_TRUE(levels("a.landxml.gz", zipped).ok());
   expect_refused(levels("a.landxml.gz", zipped.substr(0, zipped.size() / 2)), Code::file_unreadable,
                  "damaged");
