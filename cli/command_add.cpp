@@ -6,6 +6,7 @@
 #include "cli/command.hpp"
 #include "cli/job.hpp"
 #include "io/import.hpp"
+#include "io/levels.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -17,7 +18,37 @@ struct AddOptions {
   std::string source;
   std::string as, columns, layer, length_unit;
   std::string save_columns;
+  std::string state, surface, height_unit, height_column, vertical_datum, date;
 };
+
+// "ground" of a file of shapes or a table is ground that is surfaced; where an option of levels
+// goes with it, or the file can hold nothing else, it is ground levels.
+bool asks_for_levels(const AddOptions& options) {
+  if (options.as == "levels") return true;
+  if (!options.as.empty() && options.as != "ground") return false;
+  if (io::holds_levels_only(options.source)) return true;
+  return options.as == "ground" && (!options.state.empty() || !options.surface.empty());
+}
+
+Result<std::optional<LengthUnit>> unit_answered(const std::string& option,
+                                                const std::string& answer) {
+  using Answer = std::optional<LengthUnit>;
+  if (answer.empty()) return Answer{};
+  if (const Answer unit = length_unit_from(answer)) return unit;
+  return Error{Code::unit_unknown, option + " " + answer, "this is no unit of length",
+               "give one of m, cm, mm, ft, us-ft, in"};
+}
+
+Result<io::ReadLevelsOptions> level_options(const AddOptions& options) {
+  io::ReadLevelsOptions levels;
+  levels.surface = options.surface.empty() ? options.layer : options.surface;
+  levels.height_column = options.height_column;
+  levels.vertical_datum = options.vertical_datum;
+  levels.date = options.date;
+  ROOTSTEAD_TRY(levels.length_unit, unit_answered("--length-unit", options.length_unit));
+  ROOTSTEAD_TRY(levels.height_unit, unit_answered("--height-unit", options.height_unit));
+  return levels;
+}
 
 Result<io::ImportOptions> import_options(const AddOptions& options) {
   io::ImportOptions import;
@@ -115,7 +146,28 @@ std::map<std::string, std::string> ids_of(const Site& site) {
   return ids;
 }
 
+Result<Exit> add_levels(const AddOptions& options, const Console& console) {
+  ROOTSTEAD_TRY(const io::ReadLevelsOptions how, level_options(options));
+  const auto state = options.state.empty() ? io::LevelState::existing
+                                           : io::level_state_from(options.state).value();
+  ROOTSTEAD_TRY(io::Project project, io::Project::open(options.file));
+  ROOTSTEAD_TRY(io::ReadLevels read, io::read_levels(options.source, how, project.system()));
+  const std::string file = std::filesystem::path(options.source).filename().string();
+  ROOTSTEAD_CHECK(project.save_levels(read.surface, state, file, io::utc_now()));
+  console.out << "Read " << options.source << " as the " << to_text(state)
+              << " levels: " << read.understood << ".\n";
+  io::Import told;
+  told.source = file;
+  told.kind = "levels";
+  told.problems = std::move(read.problems);
+  told.rows_read = 1;
+  ROOTSTEAD_CHECK(project.add(told, io::utc_now()));
+  say_problems(told, options.file, console.out);
+  return Exit::done;
+}
+
 Result<Exit> add_source(const AddOptions& options, const Console& console) {
+  if (asks_for_levels(options)) return add_levels(options, console);
   ROOTSTEAD_TRY(io::ImportOptions how, import_options(options));
   ROOTSTEAD_TRY(io::Project project, io::Project::open(options.file));
   ROOTSTEAD_TRY(const Site site, project.read());
@@ -137,7 +189,8 @@ void add_add(CLI::App& app, Job& chosen) {
               "rootstead add mill-lane.gpkg survey.csv --as trees\n"
               "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm\n"
               "  rootstead add mill-lane.gpkg trial-pits.csv --as evidence\n"
-              "  rootstead add mill-lane.gpkg soil-log.csv --as soil");
+              "  rootstead add mill-lane.gpkg soil-log.csv --as soil\n"
+              "  rootstead add mill-lane.gpkg design.xml --as ground --state proposed");
   auto options = std::make_shared<AddOptions>();
   command.add_option("FILE", options->file, "Project file")->required();
   command
@@ -145,13 +198,27 @@ void add_add(CLI::App& app, Job& chosen) {
                   "File to read: CSV, GeoJSON, GeoPackage, Shapefile, DXF ...")
       ->required();
   command.add_option("--as", options->as, "What it holds; guessed from the content if not given")
-      ->check(CLI::IsMember({"trees", "works", "barriers", "ground", "soil", "evidence"}));
+      ->check(
+          CLI::IsMember({"trees", "works", "barriers", "ground", "levels", "soil", "evidence"}));
   command.add_option("--columns", options->columns, "Column map to use, TOML");
   command.add_option("--save-columns", options->save_columns,
                      "Write the column map that was used here, to edit and give to --columns");
   command.add_option("--layer", options->layer, "Only this layer of the source");
   command.add_option("--length-unit", options->length_unit,
                      "Unit of a source that names none: m, cm, mm, ft, us-ft, in");
+  command
+      .add_option("--state", options->state,
+                  "Of ground levels: existing (if not given) or proposed")
+      ->check(CLI::IsMember({"existing", "proposed"}));
+  command.add_option("--surface", options->surface,
+                     "Of ground levels: which surface, layer or band, where a file holds several");
+  command.add_option("--height-unit", options->height_unit,
+                     "Of ground levels: unit of heights, where it is not that of the plan");
+  command.add_option("--height-column", options->height_column,
+                     "Of ground levels: column that holds the heights");
+  command.add_option("--vertical-datum", options->vertical_datum,
+                     "Of ground levels: what heights are above, where the file does not say");
+  command.add_option("--date", options->date, "Of ground levels: date of the survey");
   when_parsed(command, options, chosen, add_source);
 }
 

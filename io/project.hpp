@@ -37,6 +37,9 @@ struct Import {
   std::size_t rows_read = 0;
 };
 
+// Of a surface of ground levels: the ground as it is, or as it is to be.
+enum class LevelState { existing, proposed };
+
 // The time now, "2026-11-25T09:30:00Z": the `when` of what a person does now.
 std::string utc_now();
 
@@ -73,6 +76,9 @@ class Project {
   Outcome add(const Import& import, const std::string& when);
   Outcome save_settings(const ProjectSettings& settings, const std::string& when);
   Outcome save_soil(const Soil& soil, const std::string& when);
+  // In place of the levels of that state. Fails also as PreparedLevels::prepare() does.
+  Outcome save_levels(const LevelSurface& surface, LevelState state, const std::string& source,
+                      const std::string& when);
   // Settings, soil and wind at once, where `detail` says for the journal what was set. Fails with
   // project_busy where the project was changed since this Project last read or wrote it.
   Outcome save_choices(const Site& site, const std::string& detail, const std::string& when);

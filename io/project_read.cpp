@@ -3,6 +3,7 @@
 
 #include "engine/geom/measure.hpp"
 #include "io/project_journal.hpp"
+#include "io/project_levels.hpp"
 #include "io/project_settings.hpp"
 #include "io/project_state.hpp"
 #include "io/records.hpp"
@@ -143,6 +144,7 @@ Result<Site> Project::read() const {
   ROOTSTEAD_CHECK(read_soil(*state_, site.soil));
   ROOTSTEAD_CHECK(read_wind(*state_, site.wind));
   ROOTSTEAD_CHECK(read_evidence(*state_, site.evidence));
+  ROOTSTEAD_CHECK(read_levels_of(*state_, site));
   name_trees_by_id(site);
   if (const auto centre = centre_of(site)) {
     site.system.convergence = convergence_at(site.system, *centre);

@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "io/layer_styles.hpp"
+#include "io/project_levels.hpp"
 #include "io/records.hpp"
 #include "io/result_rows.hpp"
 #include "io/spatial_reference.hpp"
@@ -132,6 +133,7 @@ const std::vector<Table>& project_tables() {
       table<Wind>("wind", "Wind the anchorage is checked with"),
       table<Evidence>("evidence_pits", "Ground that was opened and looked at", kOwnId),
       table<FoundRootRow>("evidence_roots", "Roots found in the openings", kOfEvidence),
+      levels_table(),
       table<SettingRow>("settings", "Title block texts and choices",
                         "UNIQUE (key), CHECK (key IS NOT NULL)"),
       table<ImportRow>("imports", "What was added, from where, by which column map"),

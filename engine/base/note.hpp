@@ -102,6 +102,17 @@ enum class NoteCode : std::uint16_t {
   damage_not_drawn = 552,
   works_end_assumed = 553,
   hold_point_undated = 554,
+  // levels
+  levels_overlap = 500,
+  levels_offset = 501,
+  levels_unit_doubtful = 502,
+  levels_datum_unknown = 503,
+  levels_not_covering = 504,
+  levels_one_missing = 505,
+  levels_no_breaklines = 506,
+  levels_not_taken = 507,
+  levels_works = 508,
+  levels_zone_missing = 509,
 };
 
 struct Note {

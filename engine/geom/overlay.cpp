@@ -5,11 +5,16 @@
 #include <geos_c.h>
 
 #include <algorithm>
+#include <array>
 #include <cassert>
+#include <cmath>
+#include <map>
 #include <memory>
+#include <optional>
 #include <utility>
 
 #include "engine/geom/measure.hpp"
+#include "engine/geom/triangulate.hpp"
 
 namespace rootstead {
 namespace {
@@ -218,6 +223,85 @@ MultiPolygon grown(const MultiPolygon& area, Length distance, int segments) {
   const Geometry after =
       geos.take(GEOSBuffer_r(geos.handle(), before.get(), distance.metres(), segments));
   return geos.read(after.get());
+}
+
+MultiPolygon union_on_lattice(const std::vector<MultiPolygon>& parts, Length spacing) {
+  const Geos geos;
+  std::vector<Geometry> all;
+  for (const MultiPolygon& part : parts) {
+    for (const Polygon& polygon : part) {
+      if (Geometry made = geos.repaired_polygon(polygon)) all.push_back(std::move(made));
+    }
+  }
+  const Geometry together = geos.collection(std::move(all));
+  if (!together) return {};
+  const Geometry united =
+      geos.take(GEOSUnaryUnionPrec_r(geos.handle(), together.get(), spacing.metres()));
+  return geos.read(united.get());
+}
+
+MultiPolygon simplified(const MultiPolygon& area, Length tolerance) {
+  const Geos geos;
+  const Geometry before = geos.valid_geometry(area);
+  if (!before) return {};
+  const Geometry after =
+      geos.take(GEOSTopologyPreserveSimplify_r(geos.handle(), before.get(), tolerance.metres()));
+  return geos.read(after.get());
+}
+
+namespace {
+
+struct PlaceOrder {
+  bool operator()(const Point& a, const Point& b) const {
+    return a.x != b.x ? a.x < b.x : a.y < b.y;
+  }
+};
+
+// The triangle as numbers of the points it was made from.
+std::optional<std::array<std::uint32_t, 3>> numbers_of(
+    const Polygon& triangle, const std::map<Point, std::uint32_t, PlaceOrder>& number_at) {
+  if (triangle.outer.size() != 3) return std::nullopt;
+  std::array<std::uint32_t, 3> numbers{};
+  for (std::size_t i = 0; i < 3; ++i) {
+    const auto found = number_at.find(triangle.outer[i]);
+    if (found == number_at.end()) return std::nullopt;
+    numbers[i] = found->second;
+  }
+  return numbers;
+}
+
+}  // namespace
+
+Result<TriangleMesh> triangulated(const std::vector<LevelPoint>& points) {
+  TriangleMesh mesh;
+  std::map<Point, std::uint32_t, PlaceOrder> number_at;
+  for (const LevelPoint& point : points) {
+    if (!is_finite(point.at) || !std::isfinite(point.height)) {
+      return Error{Code::invalid_geometry, "the points",
+                   "one of them has no finite place and height",
+                   "leave out points that were not measured"};
+    }
+    const auto number = static_cast<std::uint32_t>(mesh.points.size());
+    if (number_at.emplace(point.at, number).second) mesh.points.push_back(point);
+  }
+  const Geos geos;
+  GEOSCoordSequence* places =
+      GEOSCoordSeq_create_r(geos.handle(), static_cast<unsigned>(mesh.points.size()), 2);
+  for (unsigned i = 0; i < mesh.points.size(); ++i)
+    GEOSCoordSeq_setXY_r(geos.handle(), places, i, mesh.points[i].at.x, mesh.points[i].at.y);
+  const bool any_line = mesh.points.size() >= 2;
+  if (!any_line) GEOSCoordSeq_destroy_r(geos.handle(), places);
+  const Geometry line =
+      geos.take(any_line ? GEOSGeom_createLineString_r(geos.handle(), places) : nullptr);
+  const Geometry made =
+      geos.take(line ? GEOSDelaunayTriangulation_r(geos.handle(), line.get(), 0, 0) : nullptr);
+  for (const Polygon& triangle : geos.read(made.get())) {
+    if (const auto numbers = numbers_of(triangle, number_at)) mesh.triangles.push_back(*numbers);
+  }
+  if (!mesh.triangles.empty()) return mesh;
+  return Error{Code::empty_geometry, "the points",
+               "there are fewer than three with a height that are not on one line",
+               "give more levels"};
 }
 
 }  // namespace rootstead

@@ -17,6 +17,9 @@
 namespace rootstead {
 
 MultiPolygon union_of(const std::vector<MultiPolygon>& parts);
+// The union with every corner moved to a lattice of this spacing first, by at most 0.71 of it, so
+// that parts which should share an edge leave no slits.
+MultiPolygon union_on_lattice(const std::vector<MultiPolygon>& parts, Length spacing);
 MultiPolygon intersection_of(const MultiPolygon& a, const MultiPolygon& b);
 MultiPolygon difference_of(const MultiPolygon& a, const MultiPolygon& b);  // a without b
 
@@ -34,6 +37,10 @@ MultiPolygon corridor(const Line& line, Length half_width);
 // most 1 - sin(a)/a with a = 90 deg/segments: 0.04 % for 32. GEOS smooths away notches shallower
 // than 1 % of the distance, so an outline with such notches may differ by that much.
 MultiPolygon grown(const MultiPolygon& area, Length distance, int segments = 32);
+
+// The outline with corners left out where it stays within `tolerance` of what it was; parts and
+// holes stay apart.
+MultiPolygon simplified(const MultiPolygon& area, Length tolerance);
 
 // A circle as a regular polygon of `corners` points on the true circle, counter-clockwise from
 // the east. Requires corners >= 3.
