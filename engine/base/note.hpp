@@ -77,6 +77,15 @@ enum class NoteCode : std::uint16_t {
   existing_work_near = 401,
   shape_missing = 402,
   measure_doubtful = 403,
+  // moving trees
+  ball_refused = 560,
+  history_assumed = 561,
+  calliper_estimated = 562,
+  weight_incomplete = 563,
+  recovery_untold = 564,
+  wide_load = 565,
+  trunk_width_assumed = 566,
+  monocot_moving_unknown = 567,
 };
 
 struct Note {

@@ -4,11 +4,11 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/figure.hpp"
 #include "engine/base/range.hpp"
-#include "engine/site/tree.hpp"
 #include "engine/tables/tables.hpp"
 
 namespace rootstead {
@@ -19,8 +19,8 @@ struct PalmBall {
   std::vector<Figure> by_source;  // each source's own figure
   bool sources_disagree = false;
 };
-// `species` may be null: the careful side of what is said of palms in general.
-PalmBall palm_ball(const Species* species, const Tables& tables);
+// A name that no row knows, or none, gets what is said of palms in general.
+PalmBall palm_ball(std::string_view botanical_name, const Tables& tables);
 
 enum class PalmLeaves {
   all_off,       // before lifting (Sabal)
@@ -31,9 +31,9 @@ struct PalmLeafRule {
   std::string text;  // the other opinion, where there is one; else empty
   Citation from;
 };
-PalmLeafRule palm_leaf_rule(const Species* species, const Tables& tables);
+PalmLeafRule palm_leaf_rule(std::string_view botanical_name, const Tables& tables);
 
-// Palms that do not bear moving before a trunk is seen above ground.
-const Parameter* needs_trunk_first(const Species* species, const Tables& tables);
+// The row of a palm that does not bear moving before a trunk is seen above ground; else null.
+const Parameter* needs_trunk_first(std::string_view botanical_name, const Tables& tables);
 
 }  // namespace rootstead

@@ -1,0 +1,2 @@
+#include "engine/transplant/ball.hpp"
+#include <gtest/gtest.h>
