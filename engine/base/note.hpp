@@ -86,6 +86,7 @@ enum class NoteCode : std::uint16_t {
   wide_load = 565,
   trunk_width_assumed = 566,
   monocot_moving_unknown = 567,
+  moving_not_advised = 568,
 };
 
 struct Note {

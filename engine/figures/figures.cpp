@@ -4,6 +4,7 @@
 
 #include "engine/base/nearest.hpp"
 #include "engine/rules/figures.hpp"
+#include "engine/transplant/transplant_figures.hpp"
 
 namespace rootstead {
 namespace {
@@ -14,8 +15,7 @@ std::vector<HandFigure> hand_figures(const Tables& tables) {
   const auto take = [&](std::vector<HandFigure> of_room) {
     for (HandFigure& figure : of_room) all.push_back(std::move(figure));
   };
-  static_cast<void>(tables);
-  static_cast<void>(take);
+  take(transplant_figures(tables));
   return all;
 }
 

@@ -159,9 +159,12 @@ std::string side_by_side(const MoveCase& c, const PalmBall& ball) {
 
 Prescription digging(const MoveCase& c, const PalmMove& move) {
   const PalmBall& ball = move.ball;
-  std::string text =
-      "Dig no nearer than " + c.amounts.small_length(Length::metres(ball.beyond_trunk_m.best)) +
-      " to the face of the trunk and at least " + small_lengths(c.amounts, ball.depth_m) + " deep";
+  std::string text = "Dig no nearer than " +
+                     c.amounts.small_length(Length::metres(ball.beyond_trunk_m.best)) +
+                     " to the face of the trunk and at least " +
+                     c.amounts.small_length(Length::metres(ball.depth_m.low)) + " deep";
+  if (ball.depth_m.high > ball.depth_m.low)
+    text += ", better " + c.amounts.small_length(Length::metres(ball.depth_m.high));
   if (ball.beyond_trunk_m.high > ball.beyond_trunk_m.best)
     text += "; " + c.amounts.small_length(Length::metres(ball.beyond_trunk_m.high)) +
             " from it where the lift allows";
@@ -176,8 +179,8 @@ Prescription digging(const MoveCase& c, const PalmMove& move) {
 
 Prescription lifting(const MoveCase& c, const TransplantAdvice& advice) {
   std::string text =
-      "Lift it from a spreader bar with padded slings at the ball and high on the trunk, the bud "
-      "tied against a splint and bearing no load, so that it cannot turn over";
+      "Lift it from a spreader bar, in padded slings at the ball and on the trunk, with nothing "
+      "bearing on the bud, so that it cannot turn over";
   if (advice.total_weight_kg)
     text += ". Ball and trunk weigh an estimated " + masses(c.amounts, *advice.total_weight_kg);
   text += ".";

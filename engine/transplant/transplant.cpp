@@ -1,5 +1,8 @@
 #include "engine/transplant/transplant.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 #include "engine/base/text.hpp"
 #include "engine/roots/root_model.hpp"
 #include "engine/tables/traits.hpp"
@@ -63,6 +66,31 @@ std::vector<Prescription> TransplantAdvice::prescriptions() const {
   return all;
 }
 
+void add_watering(TransplantAdvice& advice, std::vector<Prescription> watering) {
+  const auto general =
+      std::find_if(advice.after.begin(), advice.after.end(),
+                   [](const Prescription& one) { return one.topic == "irrigation"; });
+  const auto behind = general == advice.after.end() ? general : general + 1;
+  advice.after.insert(behind, std::make_move_iterator(watering.begin()),
+                      std::make_move_iterator(watering.end()));
+}
+
+namespace {
+
+// Nobody is told how to move what must not be moved, without being told so again.
+void hold_back(const MoveCase& c, TransplantAdvice& advice) {
+  if (c.tree.condition == Condition::dead) {
+    for (auto* part : {&advice.before, &advice.lifting_day, &advice.planting, &advice.after})
+      part->clear();
+  } else if (advice.feasibility == Feasibility::not_advised) {
+    c.note(
+        advice, NoteCode::moving_not_advised,
+        "moving it is not advised: what is prescribed holds only where it is moved all the same");
+  }
+}
+
+}  // namespace
+
 Result<TransplantAdvice> transplant_advice(const Tree& tree, const Site& site, const Tables& tables,
                                            const RootSimulation& how) {
   const MoveCase c{tree, site, tables, how, AmountText{site.settings.units}};
@@ -76,6 +104,7 @@ Result<TransplantAdvice> transplant_advice(const Tree& tree, const Site& site, c
   } else {
     ROOTSTEAD_CHECK(advise_woody(c, advice));
   }
+  hold_back(c, advice);
   return advice;
 }
 

@@ -56,8 +56,11 @@ struct TransplantAdvice {
   std::vector<Prescription> prescriptions() const;  // the four in order
 };
 
+// Puts what engine/water prescribes for the moved ball behind the general words on irrigation.
+void add_watering(TransplantAdvice& advice, std::vector<Prescription> watering);
+
 // Works out the advice whatever the intent of the tree is. Fails with missing_measurement where
-// nothing at all can be said (a woody tree without a stem size).
+// nothing at all can be said (a woody tree without a stem size). A dead tree gets no prescriptions.
 Result<TransplantAdvice> transplant_advice(const Tree& tree, const Site& site, const Tables& tables,
                                            const RootSimulation& how = {});
 

@@ -133,8 +133,11 @@ HandFigure weight_figure(const std::string& name, const std::string& meaning, co
           {"depth", "density"},
           [&tables, name, weigh](const HandValues& values) -> Answer {
             ROOTSTEAD_CHECK(check_above_zero(values, {"diameter", "depth"}, name));
-            return std::vector{weigh(length_in(values, "diameter"), depth_in(values, tables),
-                                     density_in(values), tables)};
+            const Length diameter = length_in(values, "diameter");
+            Figure weight = weigh(diameter, depth_in(values, tables), density_in(values), tables);
+            const Citation depth = ball_depth(diameter, tables).from;
+            if (!values.has("depth") && depth.status > weight.from.status) weight.from = depth;
+            return std::vector{std::move(weight)};
           }};
 }
 

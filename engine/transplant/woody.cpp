@@ -24,6 +24,8 @@ struct WoodyMove {
   std::string why_no_ball;
 };
 
+constexpr int kColdZones = 6;  // in which the months printed are the least
+
 const char* const kSpecialist =
     " A specialist who has dug such trees decides on roots looked for on site: width and depth of "
     "what is lifted, boxing or frozen ball or machine, platform and rigging, and how long ahead "
@@ -303,15 +305,16 @@ void prescribe(const MoveCase& c, const WoodyMove& move, TransplantAdvice& advic
   if (advice.total_weight_kg)
     advice.lifting_day.push_back(gear(c, advice, Mass::kilograms(advice.total_weight_kg->high)));
   const Citation hole = c.tables.parameter("transplant.hole_per_ball").from;
+  const Citation set{hole.source, "ball slightly high, wrapping removed", hole.status};
   advice.planting = {
       c.prescribe("hole",
                   "Dig the hole at least " + fixed_number(c.best("transplant.hole_per_ball"), 0) +
-                      " times as wide as the ball and no deeper; take all wrapping off the ball.",
+                      " times as wide as the ball; take all wrapping off the ball.",
                   "New roots first grow through the soil next to the ball.", hole),
       c.prescribe("planting depth",
                   "Set it with its root flare in sight, the ball slightly above the ground round "
                   "it.",
-                  "A ball settles; a buried flare suffers.", hole)};
+                  "A ball settles, and a flare that is buried suffers.", set)};
   const Parameter& brace = c.tables.parameter("transplant.brace_months");
   const Parameter& mulch = c.tables.parameter("transplant.mulch");
   advice.after = {
@@ -330,13 +333,14 @@ void prescribe(const MoveCase& c, const WoodyMove& move, TransplantAdvice& advic
                       " round the ball, thin upon it and off the trunk.",
                   "Mulch keeps the ground moist; piled on the ball it keeps rain out.", mulch.from),
       c.prescribe("fertiliser", "Give no fertiliser at planting.",
-                  "As towns require; it roots first.",
+                  "Towns that regulate the moving of trees ask for none.",
                   {"dania-beach-moving", "no fertiliser at planting", Status::published})};
+  const bool cold = c.site.climate.hardiness_zone.value_or(0) <= kColdZones;
   if (advice.establishment_months)
     advice.after.push_back(c.prescribe(
         "recovery",
-        "Water and inspect it for about " + numbers(*advice.establishment_months, 0) +
-            " months, in cold zones for longer.",
+        "Water and inspect it for about " + numbers(*advice.establishment_months, 0) + " months" +
+            std::string(cold ? ", or longer, as winters are cold here." : "."),
         "So long such trees took until they were established where they were irrigated; "
         "established "
         "means roots to about three times the dripline.",

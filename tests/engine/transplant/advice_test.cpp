@@ -177,6 +177,30 @@ TEST(TransplantAdvice, TakesSabalsLeavesOffAndDoesNotCutItsRootsAhead) {
   EXPECT_NE(test::prescribed(queen, "bracing")->text.find("never nailed"), std::string::npos);
 }
 
+TEST(TransplantAdvice, TellsNobodyHowToMoveADeadTree) {
+  Tree maple = nursery_tree("Acer rubrum", GrowthForm::broadleaf, 0.08, 5);
+  maple.condition = Condition::dead;
+  EXPECT_TRUE(advice_for(maple).prescriptions().empty());
+  maple.condition = Condition::poor;
+  const TransplantAdvice poor = advice_for(maple);
+  EXPECT_FALSE(poor.prescriptions().empty());
+  EXPECT_TRUE(std::any_of(poor.notes.begin(), poor.notes.end(), [](const Note& note) {
+    return note.code == NoteCode::moving_not_advised;
+  }));
+}
+
+TEST(TransplantAdvice, TakesInWhatIsPrescribedOnWater) {
+  TransplantAdvice advice = advice_for(nursery_tree("Acer rubrum", GrowthForm::broadleaf, 0.08, 5));
+  Prescription litres;
+  litres.topic = "irrigation";
+  litres.text = "Give 30 L every second day.";
+  add_watering(advice, {litres});
+  const auto at = std::find_if(advice.after.begin(), advice.after.end(),
+                               [](const Prescription& one) { return one.topic == "irrigation"; });
+  ASSERT_NE(at, advice.after.end());
+  EXPECT_EQ((at + 1)->text, litres.text);
+}
+
 TEST(TransplantAdvice, OfOtherMonocotsRefusesWhatIsNotKnown) {
   Tree yucca = nursery_tree("Yucca gloriosa", GrowthForm::unknown, 0.2, 2);
   const TransplantAdvice advice = advice_for(yucca);
