@@ -3,6 +3,8 @@
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
 
+#include <cmath>
+#include <numbers>
 #include <set>
 
 #include "engine/base/text.hpp"
@@ -255,6 +257,38 @@ TEST(SharesMoved, AreNamedByTheirMeasure) {
   for (const char* name : {"transplant.moved-soil-volume", "transplant.moved-length",
                            "transplant.moved-surface", "transplant.moved-weight"})
     EXPECT_TRUE(names.contains(name)) << name;
+}
+
+// The picture of the root model, summed up over the cylinder, is another way to the same figure.
+double summed_in_cylinder(const RootModel& model, double radius, double depth) {
+  constexpr int kRings = 400, kSides = 24;
+  double sum = 0;
+  for (int ring = 0; ring < kRings; ++ring) {
+    const double r = (ring + 0.5) * radius / kRings;
+    const double area = 2 * std::numbers::pi * r * radius / kRings / kSides;
+    for (int side = 0; side < kSides; ++side) {
+      const double a = 2 * std::numbers::pi * (side + 0.5) / kSides;
+      const Point at{r * std::cos(a), r * std::sin(a)};
+      sum += area * model.plan_density(at) * model.share_above(at, Length::metres(depth));
+    }
+  }
+  return sum;
+}
+
+TEST(RootsInABall, AreThoseOfTheModelsPicture) {
+  for (const bool palm : {false, true}) {
+    Tree tree = palm ? grown_palm("Phoenix canariensis", 0.5, 8) : oak_from_seed(0.2, 9);
+    tree.position = Position{};
+    const Site site;
+    const auto model = root_model(tree, site, tables());
+    ASSERT_TRUE(model.ok());
+    for (const auto& [radius, depth] : {std::pair{0.6, 0.4}, {1.5, 0.7}, {4.0, 1.0}}) {
+      const Range share =
+          (*model)->share_in_cylinder(Length::metres(radius), Length::metres(depth), {1, 0});
+      EXPECT_NEAR(share.best, summed_in_cylinder(**model, radius, depth), 0.01)
+          << palm << " " << radius;
+    }
+  }
 }
 
 // ---- what holds of every tree -------------------------------------------------------------------
