@@ -113,6 +113,16 @@ enum class NoteCode : std::uint16_t {
   levels_not_taken = 507,
   levels_works = 508,
   levels_zone_missing = 509,
+  // moving trees
+  ball_refused = 560,
+  history_assumed = 561,
+  calliper_estimated = 562,
+  weight_incomplete = 563,
+  recovery_untold = 564,
+  wide_load = 565,
+  trunk_width_assumed = 566,
+  monocot_moving_unknown = 567,
+  moving_not_advised = 568,
 };
 
 struct Note {

@@ -6,6 +6,7 @@
 #include "engine/rules/figures.hpp"
 #include "engine/soil/soil_figures.hpp"
 #include "engine/water/water_figures.hpp"
+#include "engine/transplant/transplant_figures.hpp"
 
 namespace rootstead {
 namespace {
@@ -18,6 +19,7 @@ std::vector<HandFigure> hand_figures(const Tables& tables) {
   };
   take(soil_figures(tables));
   take(water_figures(tables));
+  take(transplant_figures(tables));
   return all;
 }
 

@@ -105,4 +105,23 @@ std::vector<double> shares_within(const RootDraws& draws, const Point& stem, Len
   return counter.count(draws.fields, counter.all_roots(draws.fields)).front();
 }
 
+// What lies above the depth, less what a cut of this depth would take all round the cylinder.
+std::vector<double> shares_in_cylinder(const RootDraws& draws, const Point& stem, Length radius,
+                                       Length depth) {
+  std::vector<double> shares = shares_above(draws, depth);
+  const Length reach = Length::metres(draws.rings.reach()) + radius;
+  Polygon around = polygon_of({stem, reach});
+  around.holes = {polygon_of({stem, radius}).outer};
+  std::reverse(around.holes.front().begin(), around.holes.front().end());
+  GroundTaking cut;
+  cut.area = {around};
+  cut.depth = depth;
+  LossCounter counter(draws, {std::make_shared<SeenTaking>(seen_taking(cut, draws, stem))});
+  counter.add({0});
+  const std::vector<double> outside = counter.count(draws.fields).front();
+  for (std::size_t i = 0; i < shares.size(); ++i)
+    shares[i] = std::clamp(shares[i] - outside[i], 0.0, 1.0);
+  return shares;
+}
+
 }  // namespace rootstead

@@ -45,5 +45,8 @@ class LossCounter {
 // Of all roots, in every field: the share above a depth; and within a distance of the stem.
 std::vector<double> shares_above(const RootDraws& draws, Length depth);
 std::vector<double> shares_within(const RootDraws& draws, const Point& stem, Length radius);
+// Both at once: in an upright cylinder round the stem.
+std::vector<double> shares_in_cylinder(const RootDraws& draws, const Point& stem, Length radius,
+                                       Length depth);
 
 }  // namespace rootstead

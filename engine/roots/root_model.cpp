@@ -35,6 +35,9 @@ class GroundedModel final : public RootModel {
   RootEstimate estimate(const RootSimulation& how) const override;
   std::vector<RootsMet> thick_roots_met(const std::vector<GroundTaking>& takings,
                                         const RootSimulation& how) const override;
+  Range share_in_cylinder(Length radius, Length depth, const RootSimulation& how) const override {
+    return range_of(shares_in_cylinder(draws(how), subject_.stem(), radius, depth));
+  }
   Length likely_extent() const override { return subject_.likely_extent(); }
   double plan_density(const Point& at) const override { return picture().plan_density(at); }
   double share_above(const Point& at, Length depth) const override {

@@ -97,6 +97,8 @@ class RootModel {
   // palms.
   virtual std::vector<RootsMet> thick_roots_met(const std::vector<GroundTaking>& takings,
                                                 const RootSimulation& how) const = 0;
+  // Share of the absorbing roots in an upright cylinder round the stem, [0, 1]; accuracy 0.01.
+  virtual Range share_in_cylinder(Length radius, Length depth, const RootSimulation& how) const = 0;
   virtual Length likely_extent() const = 0;  // best guess in open ground, from the stem; quick
 
   // Best-estimate density for pictures: share of roots per square metre of plan at a point, and

@@ -28,7 +28,9 @@ std::optional<double> si_per(const std::string& unit) {
   if (unit == "ft2") return kFoot * kFoot;
   if (unit == "in") return kFoot / 12;
   if (unit == "%") return 0.01;
-  return std::nullopt;
+  if (unit == "months") return 1.0;  // no unit of SI: counted as they are
+  const auto one = measure_from("1 " + unit);
+  return one ? std::optional(one->si) : std::nullopt;
 }
 
 // The found value in the unit that the case expects; nothing where that unit is not known.
