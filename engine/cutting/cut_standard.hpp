@@ -17,24 +17,23 @@
 namespace rootstead {
 
 // What a row may say. Words in data: free-below, hand-saw-from, ask-from, approval-from,
-// approval-within, keep-from, treat-from, nothing-within, by-hand-girths, least-diameters,
-// preferred-diameters, depth, notice-days, licence, arborist-present.
+// approval-within, keep-from, clean-from, treat-from, nothing-within, by-hand-girths, depth,
+// notice-days, licence, arborist-present.
 enum class CutRule {
-  free_below,           // roots thinner may be cut, cleanly
-  hand_saw_from,        // roots so thick are cut by hand saw only
-  ask_from,             // ... only after the arborist was asked
-  approval_from,        // ... only with written approval
-  approval_within,      // that holds within this distance of the trunk
-  keep_from,            // ... are not cut
-  treat_from,           // cut ends so thick are treated
-  nothing_within,       // no digging at all nearer to the bark
-  by_hand_girths,       // no machine nearer to the bark than so many girths
-  least_diameters,      // no root cut nearer than so many stem diameters
-  preferred_diameters,  // better no nearer than so many
-  depth,                // of the root cut, unless told otherwise
-  notice_days,          // before cutting starts
-  licence,              // 1: a licensed person cuts or supervises
-  arborist_present,     // 1: while roots are cut
+  free_below,        // roots thinner may be cut, cleanly
+  hand_saw_from,     // roots so thick are cut by hand saw only
+  ask_from,          // ... only after the arborist was asked
+  approval_from,     // ... only with written approval
+  approval_within,   // that holds within this distance of the trunk
+  keep_from,         // ... are not cut
+  clean_from,        // ... are cut cleanly
+  treat_from,        // cut ends so thick are treated
+  nothing_within,    // no digging at all nearer to the bark
+  by_hand_girths,    // no machine nearer to the bark than so many girths
+  depth,             // of the root cut, unless told otherwise
+  notice_days,       // before cutting starts
+  licence,           // 1: a licensed person cuts or supervises
+  arborist_present,  // 1: while roots are cut
 };
 
 struct CutRow {

@@ -24,4 +24,7 @@ struct GirdlingRisk {
 GirdlingRisk girdling_risk(const Range& depth, std::string_view botanical_name,
                            const Tables& tables);
 
+// Of a genus of that study; taken for those prone to girdling roots, by us.
+bool prone_to_girdling(std::string_view botanical_name);
+
 }  // namespace rootstead

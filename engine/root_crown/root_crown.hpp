@@ -27,17 +27,18 @@ enum class FlareAnswer {
 
 // How the base is laid open. Lengths are counted from the bark and from the ground as it lies.
 struct CrownExcavation {
-  Length radius;                 // of the open ground round the trunk
-  std::optional<Range> depth_m;  // expected, to the first main roots and what is dug beyond them
-  Range usual_depth_m;           // where nothing is known of this tree
+  Range radius_m;  // of the open ground round the trunk
+  Range depth_m;   // to the first main roots and what is dug below them; else what is usual
+  bool depth_known = false;
 };
 
 // What the uncovered base says of the expectation.
 struct FlareCompared {
-  Length found;  // depth of the first main root, else of the flare
-  std::optional<Range> expected_m;
-  bool deep = false;  // deeper than the criterion for this tree
-  std::string words;  // "found 120 mm down, where 50 to 150 mm was expected"
+  Length found;                                     // depth of the first main root, or the flare
+  FlareAnswer expected = FlareAnswer::cannot_tell;  // from the signs alone
+  std::optional<bool> as_expected;                  // nothing where the signs left it open
+  bool deep = false;                                // deeper than the criterion for this tree
+  std::string words;                                // one sentence
 };
 
 struct RootCrownAdvice {
@@ -45,8 +46,8 @@ struct RootCrownAdvice {
   FlareAnswer answer = FlareAnswer::cannot_tell;
   std::vector<std::string> reasons;  // sentences, the weightiest first
   std::optional<TaperFit> taper;
-  std::optional<Range> depth_m;      // of the main roots below the ground, as far as anything says
-  std::optional<GirdlingRisk> risk;  // where a depth is known or estimated
+  std::optional<Range> depth_m;      // of the main roots below the ground, measured or entered
+  std::optional<GirdlingRisk> risk;  // where a depth is known
   std::optional<FlareCompared> compared;
   std::optional<CrownExcavation> excavation;  // where uncovering is advised
   std::optional<Error> refused;               // palms and other monocots

@@ -8,7 +8,7 @@
 
 namespace rootstead {
 
-// root-crown.girdling, root-crown.taper, root-crown.criterion, root-crown.excavation-radius
+// root-crown.girdling, root-crown.taper. `tables` must outlive them.
 std::vector<HandFigure> root_crown_figures(const Tables& tables);
 
 }  // namespace rootstead
