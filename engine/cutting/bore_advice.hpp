@@ -39,6 +39,11 @@ struct BoreDepth {
   Figure figure;
 };
 
+// Every rule, for a line whose nearest point is `nearest` from the trunk face. `diameter`: nothing
+// for palms, which count as larger trees.
+std::vector<BoreDepth> bore_depths(std::optional<Length> diameter, Length nearest,
+                                   const Tables& tables);
+
 // A piece of the work's line, counted along it from its first point.
 struct BoreStretch {
   std::size_t line = 0;     // of the work's lines
@@ -50,12 +55,14 @@ struct BoreStretch {
   bool begins_inside = false, ends_inside = false;
 };
 
+// Where the face of a pit may stand that looks along the bore.
 struct BorePit {
   std::size_t line = 0;
   double chainage = 0;  // m along it
   Point at;
-  bool clear = false;  // outside the distances of all trees
+  bool clear = false;  // outside the distances of all trees; else the line ends inside
 };
+inline constexpr Length kBorePitSide = Length::metres(1.5);  // where losses are counted; assumed
 
 struct BoreAdvice {
   std::string tree, work;
@@ -76,11 +83,12 @@ struct BoreAdvice {
 // clearance. Sentences in the units of site.settings.
 BoreAdvice bore_advice(const Tree& tree, const Work& work, const Site& site, const Tables& tables);
 
-// The same work dug and bored, by the engine's own losses. Two answers each: health and stability.
+// The same work dug, and bored as advised, by the engine's own losses: this work alone. Two answers
+// each, health and stability.
 struct TrenchOrBore {
-  Range trench_loss, bore_loss;                 // share of absorbing roots, this work alone
-  std::optional<Range> trench_kept, bore_kept;  // anchorage, this work alone
-  Work bored;                                   // as it was counted: pits and depth as advised
+  Range trench_loss, bore_loss;                 // share of absorbing roots
+  std::optional<Range> trench_kept, bore_kept;  // anchorage, where it can be worked out
+  std::vector<Work> bored;  // as counted: what stays a trench, then the bore with its pits
   std::vector<Figure> figures;
 };
 // Fails with missing_measurement as the root model does, and with outside_rule_domain where the

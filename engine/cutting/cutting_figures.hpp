@@ -10,7 +10,7 @@
 namespace rootstead {
 
 // cutting.auger-distance, .bore-depth, .force-lost, .least-distance, .palm-distance,
-// .precaution-zone, .trench-slope
+// .precaution-zone, .trench-slope. `tables` must outlive them.
 std::vector<HandFigure> cutting_figures(const Tables& tables);
 
 }  // namespace rootstead
