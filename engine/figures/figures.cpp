@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "engine/base/nearest.hpp"
+#include "engine/cutting/cutting_figures.hpp"
+#include "engine/root_crown/root_crown_figures.hpp"
 #include "engine/rules/figures.hpp"
 
 namespace rootstead {
@@ -14,8 +16,8 @@ std::vector<HandFigure> hand_figures(const Tables& tables) {
   const auto take = [&](std::vector<HandFigure> of_room) {
     for (HandFigure& figure : of_room) all.push_back(std::move(figure));
   };
-  static_cast<void>(tables);
-  static_cast<void>(take);
+  take(cutting_figures(tables));
+  take(root_crown_figures(tables));
   return all;
 }
 
