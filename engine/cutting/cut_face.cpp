@@ -105,12 +105,23 @@ std::vector<Line> lines_of(const Hits& hits) {
   return lines;
 }
 
-// Of the four quarters about the nearest point's direction and square to it.
+// Is the hit of this ray no further than those beside it? A straight side has one such ray.
+bool comes_nearest(const Hits& hits, int ray) {
+  const auto& here = hits[static_cast<std::size_t>(ray)];
+  if (!here) return false;
+  for (const int beside : {(ray + 1) % kRays, (ray + kRays - 1) % kRays}) {
+    const auto& other = hits[static_cast<std::size_t>(beside)];
+    if (other && other->distance < here->distance) return false;
+  }
+  return true;
+}
+
+// Of four quarters, the first about the nearest point's direction.
 int sides_of(const Hits& hits, int nearest_ray) {
   std::array<bool, 4> met{};
   constexpr int kQuarter = kRays / 4;
   for (int ray = 0; ray < kRays; ++ray) {
-    if (!hits[static_cast<std::size_t>(ray)]) continue;
+    if (!comes_nearest(hits, ray)) continue;
     const int turned = (ray - nearest_ray + kRays + kQuarter / 2) % kRays;
     met[static_cast<std::size_t>(turned / kQuarter)] = true;
   }

@@ -16,7 +16,7 @@ struct CutFace {
   Point nearest_at;
   Angle towards;                // azimuth from the stem to that point
   bool round_the_stem = false;  // the stem stands in the ground: no side faces it
-  int sides = 0;                // of four quarters round the stem, those that the face enters
+  int sides = 0;  // of four quarters round the stem, those in which a side comes nearest to it
 };
 
 // Ground further than `reach` from the stem is left out. No lines where none is nearer.
