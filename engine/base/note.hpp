@@ -123,6 +123,20 @@ enum class NoteCode : std::uint16_t {
   trunk_width_assumed = 566,
   monocot_moving_unknown = 567,
   moving_not_advised = 568,
+  // root cuts and bores
+  cut_nearness_unknown = 600,
+  cut_depth_assumed = 601,
+  cut_rule_from_memory = 602,
+  palm_kind_unknown = 603,
+  auger_row_chosen = 604,
+  bore_pit_not_clear = 605,
+  bore_clearance_missing = 606,
+  slope_takes_roots = 607,
+  // root crown
+  taper_is_assumed = 610,
+  girdling_outside_study = 611,
+  flare_signs_disagree = 612,
+  flare_depth_capped = 613,
 };
 
 struct Note {

@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "engine/base/nearest.hpp"
+#include "engine/cutting/cutting_figures.hpp"
+#include "engine/root_crown/root_crown_figures.hpp"
 #include "engine/rules/figures.hpp"
 #include "engine/soil/soil_figures.hpp"
 #include "engine/water/water_figures.hpp"
@@ -20,6 +22,8 @@ std::vector<HandFigure> hand_figures(const Tables& tables) {
   take(soil_figures(tables));
   take(water_figures(tables));
   take(transplant_figures(tables));
+  take(cutting_figures(tables));
+  take(root_crown_figures(tables));
   return all;
 }
 
