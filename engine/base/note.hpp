@@ -77,6 +77,11 @@ enum class NoteCode : std::uint16_t {
   existing_work_near = 401,
   shape_missing = 402,
   measure_doubtful = 403,
+  // protection on site
+  main_rule_not_applied = 580,
+  load_assumed = 581,
+  boundary_unknown = 582,
+  line_left_to_the_site = 583,
 };
 
 struct Note {

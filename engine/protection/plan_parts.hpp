@@ -195,6 +195,7 @@ enum class ClashKind {
   fences_cross,
   enclosure_without_gate,  // no way in for those who tend the tree
   fence_in_building,
+  fence_gap,  // an outline that no fence, gate or wall closes
   post_near_stem,
 };
 
