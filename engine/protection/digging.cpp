@@ -104,14 +104,17 @@ void add_cuts(const CountedWork& work, const std::vector<CutPiece>& pieces,
 
 // ---- stretches along lines ----------------------------------------------------------------------
 
+enum class Plates { apart, alike };  // are root plates told from other ground?
+
 // Where the full width of a line work touches the ground of trees.
 std::vector<TreeStretch> stretches_along(const Line& line, Length half_width, const Indices& near,
-                                         const PlanGround& ground) {
+                                         const PlanGround& ground, Plates plates) {
   std::vector<TreeInterval> in;
   for (const std::size_t i : near) {
     const KeptTree& kept = ground.kept[i];
     for (const Interval& on : inside(line, grown(kept.ground, half_width, 8)))
       in.push_back({on, i, false});
+    if (plates == Plates::alike) continue;
     for (const Interval& on :
          inside(line, Circle{kept.tree->position->at, kept.plate + half_width}))
       in.push_back({on, i, true});
@@ -163,7 +166,8 @@ std::vector<DigStretch> dig_stretches(const PlanGround& ground) {
     for (std::size_t l = 0; l < work.shape.lines.size(); ++l) {
       const Line& line = work.shape.lines[l];
       if (line.size() < 2) continue;
-      for (const TreeStretch& stretch : stretches_along(line, width_of(work) / 2, near, ground)) {
+      for (const TreeStretch& stretch :
+           stretches_along(line, width_of(work) / 2, near, ground, Plates::apart)) {
         const auto [from, to] = stretch.on;
         const bool air = stretch.near_stem || work.method == DigMethod::air;
         digs.push_back({"D" + std::to_string(digs.size() + 1), work.id, l, Length::metres(from),
@@ -189,7 +193,8 @@ std::vector<BorePassage> bore_passages(const PlanGround& ground) {
       for (const std::size_t i : ground.trees_meeting(box_of(line))) {
         if (ground.kept[i].reason.empty()) near.push_back(i);
       }
-      for (const TreeStretch& stretch : stretches_along(line, width_of(work) / 2, near, ground))
+      for (const TreeStretch& stretch :
+           stretches_along(line, width_of(work) / 2, near, ground, Plates::alike))
         bores.push_back({work.id, l, Length::metres(stretch.on.first),
                          Length::metres(stretch.on.second), depth_of(work), pits,
                          names(stretch.trees, ground)});

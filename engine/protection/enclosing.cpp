@@ -102,11 +102,9 @@ bool is_passable(const Line& line, Length width, const PlanGround& ground,
     if (distance_between(kept.tree->position->at, line) < room) return false;
   }
   if (area_of(intersection_of(strip, ground.built)) > kTouch) return false;
-  const Length outside =
-      ground.boundary.empty()
-          ? Length()
-          : length_of(line) - Length::metres(length_of(inside(line, ground.boundary)));
-  if (outside > width) return false;
+  // At a gate the strip begins beyond the boundary; along the boundary it would be half lost.
+  if (!ground.boundary.empty() && area_of(difference_of(strip, ground.boundary)) > width * width)
+    return false;
   for (const std::size_t i : ground.works_meeting(box)) {
     const CountedWork& work = ground.works[i];
     if (work.work->id == own_work || !work.work->digs()) continue;

@@ -77,8 +77,8 @@ TEST(Plan, ProposedWorksMayBeLeftOut) {
 }
 
 TEST(Plan, PostsOnARootPlateAreNotDriven) {
-  // The edge of the room is at 1.4 m; the plate has 4 x 0.5 = 2 m, so that the fence crosses it
-  // for 2 sqrt(4 - 1.5^2) = 2.646 m.
+  // The fence stands at 1.4 - 0.1 = 1.3 m; the plate has 4 x 0.5 = 2 m, so that it is crossed
+  // for 2 sqrt(4 - 1.3^2) = 3.040 m.
   const Site site = one_tree().pit("W1", rectangle(-30, 1.4, 30, 30), 1);
   const ProtectionPlan plan = plan_of(site);
   double ballasted = 0;
