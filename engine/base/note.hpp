@@ -137,6 +137,11 @@ enum class NoteCode : std::uint16_t {
   girdling_outside_study = 611,
   flare_signs_disagree = 612,
   flare_depth_capped = 613,
+  // protection on site
+  main_rule_not_applied = 580,
+  load_assumed = 581,
+  boundary_unknown = 582,
+  line_left_to_the_site = 583,
 };
 
 struct Note {

@@ -304,4 +304,15 @@ Result<TriangleMesh> triangulated(const std::vector<LevelPoint>& points) {
                "give more levels"};
 }
 
+MultiPolygon grown_straight(const MultiPolygon& area, Length distance, double longest_mitre) {
+  assert(distance >= Length() && longest_mitre >= 1);
+  const Geos geos;
+  const Geometry before = geos.valid_geometry(area);
+  if (!before) return {};
+  const Geometry after =
+      geos.take(GEOSBufferWithStyle_r(geos.handle(), before.get(), distance.metres(), 1,
+                                      GEOSBUF_CAP_FLAT, GEOSBUF_JOIN_MITRE, longest_mitre));
+  return geos.read(after.get());
+}
+
 }  // namespace rootstead

@@ -42,6 +42,11 @@ MultiPolygon grown(const MultiPolygon& area, Length distance, int segments = 32)
 // holes stay apart.
 MultiPolygon simplified(const MultiPolygon& area, Length tolerance);
 
+// A polygon grown outward with straight corners: mitred, and where the mitre would be longer than
+// `longest_mitre` distances cut straight across. It covers what grown() gives, with few corners.
+// Requires distance >= 0, longest_mitre >= 1.
+MultiPolygon grown_straight(const MultiPolygon& area, Length distance, double longest_mitre = 1.5);
+
 // A circle as a regular polygon of `corners` points on the true circle, counter-clockwise from
 // the east. Requires corners >= 3.
 Polygon polygon_of(const Circle& circle, int corners = 256);
