@@ -77,6 +77,14 @@ enum class NoteCode : std::uint16_t {
   existing_work_near = 401,
   shape_missing = 402,
   measure_doubtful = 403,
+  // replacement
+  table_row_odd = 620,
+  palm_by_stem_diameter = 621,
+  total_is_a_least = 622,
+  allowance_base_partial = 623,
+  allowance_order_ours = 624,
+  fee_by_pattern = 625,
+  measured_otherwise = 626,
 };
 
 struct Note {
