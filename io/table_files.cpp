@@ -114,7 +114,23 @@ void read_row(TableRow& row, CrownDrag& drag, bool known) {
     row.fail("of bare_low, bare_best and bare_high one is missing", "give all three or none");
 }
 
+// Several sources in one cell, with blanks between them; none: nothing public was read.
+void read_row(TableRow& row, SubmittalItem& item, bool) {
+  row.set("id", item.id);
+  row.set("group", item.group);
+  row.set("item", item.item);
+  row.set_word("answered", item.answered, submittal_answer_from);
+  row.set("check", item.check);
+  row.set("output", item.output);
+  row.set_word("status", item.status, status_from);
+  if (!row.has("sources")) return;
+  item.sources.clear();
+  for (const std::string& id : split(row.text("sources"), ' '))
+    if (!id.empty()) item.sources.push_back(id);
+}
+
 void cite(TableRow&, Source&, bool) {}
+void cite(TableRow&, SubmittalItem&, bool) {}
 template <class Fact>
 void cite(TableRow& row, Fact& fact, bool) {
   row.set_citation("", fact.from);
@@ -158,6 +174,9 @@ const std::string& name_of(const Source& row) {
 const std::string& name_of(const Parameter& row) {
   return row.id;
 }
+const std::string& name_of(const SubmittalItem& row) {
+  return row.id;
+}
 const std::string& name_of(const CrownDrag& row) {
   return row.taxon;
 }
@@ -171,6 +190,8 @@ template <>
 constexpr const char* kNameColumn<Source> = "id";
 template <>
 constexpr const char* kNameColumn<Parameter> = "id";
+template <>
+constexpr const char* kNameColumn<SubmittalItem> = "id";
 template <>
 constexpr const char* kNameColumn<CrownDrag> = "taxon";
 
@@ -278,6 +299,10 @@ std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Er
   return read_facts<WetSoilTolerance>(csv, "wet_soil.csv", errors);
 }
 
+std::vector<SubmittalItem> read_submittal_items(std::string_view csv, std::vector<Error>& errors) {
+  return read_facts<SubmittalItem>(csv, "submittal.csv", errors);
+}
+
 std::vector<AnchorageResistance> read_anchorage_resistances(std::string_view csv,
                                                             std::vector<Error>& errors) {
   return read_facts<AnchorageResistance>(csv, "anchorage_resistance.csv", errors);
@@ -298,7 +323,7 @@ const std::vector<Source>& shipped_sources() {
 const std::vector<std::string>& own_table_names() {
   static const std::vector<std::string> names = {
       "sources.csv", "species.csv",  "wood_density.csv",         "crown_widths.csv",
-      "leaves.csv",  "wet_soil.csv", "anchorage_resistance.csv", "crown_drag.csv"};
+      "leaves.csv",  "wet_soil.csv", "anchorage_resistance.csv", "crown_drag.csv", "submittal.csv"};
   return names;
 }
 
@@ -313,6 +338,7 @@ void lay_over(Tables& tables, const std::string& name, std::string_view csv,
   if (name == "anchorage_resistance.csv")
     lay_rows_over(tables.anchorage_resistances, csv, file, errors);
   if (name == "crown_drag.csv") lay_rows_over(tables.crown_drags, csv, file, errors);
+  if (name == "submittal.csv") lay_rows_over(tables.submittal_items, csv, file, errors);
   if (name == "parameters") lay_rows_over(tables.parameters, csv, file, errors);
 }
 

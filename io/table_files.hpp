@@ -21,6 +21,7 @@ std::vector<CrownWidth> read_crown_widths(std::string_view csv, std::vector<Erro
 std::vector<WoodDensity> read_wood_densities(std::string_view csv, std::vector<Error>& errors);
 std::vector<Leaves> read_leaves(std::string_view csv, std::vector<Error>& errors);
 std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Error>& errors);
+std::vector<SubmittalItem> read_submittal_items(std::string_view csv, std::vector<Error>& errors);
 
 // The works of the shipped sources.csv, read once.
 const std::vector<Source>& shipped_sources();
