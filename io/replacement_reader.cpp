@@ -151,11 +151,11 @@ class ReplacementReader {
     using enum Guarantee::Basis;
     Section section(table, mistakes_);
     Guarantee guarantee;
-    guarantee.basis = section
-                          .word<Guarantee::Basis>(
-                              "basis", guarantee_basis_from,
-                              words_of({planting_cost, tree_value, stated_elsewhere}))
-                          .value_or(stated_elsewhere);
+    guarantee.basis =
+        section
+            .word<Guarantee::Basis>("basis", guarantee_basis_from,
+                                    words_of({planting_cost, tree_value, stated_elsewhere}))
+            .value_or(stated_elsewhere);
     guarantee.least_share = section.share("least");
     guarantee.most_share = section.share("most");
     if (const auto most = section.number("at_most"))

@@ -14,10 +14,10 @@ void check_source(Section& section, const std::string& id, const std::vector<Sou
   for (const Source& source : shipped_sources()) known.push_back(source.id);
   if (std::find(known.begin(), known.end(), id) != known.end()) return;
   const std::string near = nearest(id, known);
-  section.mistake("source", "the source \"" + id + "\" is not known",
-                  near.empty()
-                      ? "add it to this file as [[sources]] with id and title"
-                      : "perhaps \"" + near + "\" is meant; else add it to this file as [[sources]]");
+  section.mistake(
+      "source", "the source \"" + id + "\" is not known",
+      near.empty() ? "add it to this file as [[sources]] with id and title"
+                   : "perhaps \"" + near + "\" is meant; else add it to this file as [[sources]]");
 }
 
 std::vector<GrowthForm> read_forms(Section& section) {
@@ -94,8 +94,9 @@ Applies read_applies(const toml::table& table, Mistakes& mistakes) {
       section, "conditions", condition_from,
       words_of({Condition::good, Condition::fair, Condition::poor, Condition::dead}));
   using enum LifeStage;
-  applies.stages = read_words<LifeStage>(section, "stages", life_stage_from,
-                                         words_of({young, semi_mature, mature, over_mature, veteran}));
+  applies.stages =
+      read_words<LifeStage>(section, "stages", life_stage_from,
+                            words_of({young, semi_mature, mature, over_mature, veteran}));
   applies.categories = section.texts("categories");
   applies.taxa = section.texts("taxa");
   applies.columnar = section.flag("columnar");

@@ -1,4 +1,5 @@
-// Parts that every file of rules has: where it comes from, and which trees it is for. Private to io.
+// Parts that every file of rules has: where it comes from, and which trees it is for. Private to
+// io.
 #pragma once
 
 #include <initializer_list>

@@ -100,7 +100,8 @@ class RuleReader {
     zone.redraw_status = read_status(section, "redraw_status");
     zone.note = section.text("note");
     zone.from = read_citation(section, default_, rule_.sources);
-    if (const toml::table* table = section.table("for")) zone.applies = read_applies(*table, mistakes_);
+    if (const toml::table* table = section.table("for"))
+      zone.applies = read_applies(*table, mistakes_);
     read_terms(section, zone);
     section.finish();
     rule_.zones.push_back(std::move(zone));

@@ -322,8 +322,9 @@ const std::vector<Source>& shipped_sources() {
 
 const std::vector<std::string>& own_table_names() {
   static const std::vector<std::string> names = {
-      "sources.csv", "species.csv",  "wood_density.csv",         "crown_widths.csv",
-      "leaves.csv",  "wet_soil.csv", "anchorage_resistance.csv", "crown_drag.csv", "submittal.csv"};
+      "sources.csv",  "species.csv",  "wood_density.csv",         "crown_widths.csv",
+      "leaves.csv",   "wet_soil.csv", "anchorage_resistance.csv", "crown_drag.csv",
+      "submittal.csv"};
   return names;
 }
 

@@ -37,9 +37,8 @@ void add_rule(Tables& tables, ReplacementRule rule) {
     if (tables.source(source.id) == nullptr) tables.sources.push_back(source);
   }
   auto& rules = tables.replacement_rules;
-  const auto same = std::find_if(rules.begin(), rules.end(), [&](const ReplacementRule& other) {
-    return other.id == rule.id;
-  });
+  const auto same = std::find_if(rules.begin(), rules.end(),
+                                 [&](const ReplacementRule& other) { return other.id == rule.id; });
   if (same == rules.end()) {
     rules.push_back(std::move(rule));
     return;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/base/nearest.hpp"
+#include "engine/replacement/replacement_figures.hpp"
 #include "engine/rules/figures.hpp"
 
 namespace rootstead {
@@ -14,8 +15,7 @@ std::vector<HandFigure> hand_figures(const Tables& tables) {
   const auto take = [&](std::vector<HandFigure> of_room) {
     for (HandFigure& figure : of_room) all.push_back(std::move(figure));
   };
-  static_cast<void>(tables);
-  static_cast<void>(take);
+  take(replacement_figures(tables));
   return all;
 }
 

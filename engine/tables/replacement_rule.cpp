@@ -121,8 +121,8 @@ class RuleCheck {
     using Kind = ReplacementTerm::Kind;
     const std::string part = "planting " + std::string(to_text(term.kind));
     check(term.from, part);
-    const bool rows = term.kind == Kind::by_class || term.kind == Kind::by_category ||
-                      term.kind == Kind::by_sum;
+    const bool rows =
+        term.kind == Kind::by_class || term.kind == Kind::by_category || term.kind == Kind::by_sum;
     if (rows && term.rows.empty()) error(part, "there are no rows", "add rows = [{ ... }]");
     if (!rows && !(term.factor > 0 && term.factor <= kMostTreesForOne))
       error(part, shortest_number(term.factor) + " for a tree is unlikely", "check the factor");
@@ -179,7 +179,8 @@ class RuleCheck {
     const double least = guarantee.least_share.value_or(1), most = guarantee.most_share.value_or(1);
     if (one_sided || !(least > 0 && least <= most))
       error("guarantee", "least and most do not rise from above zero", "give both, in order");
-    if (guarantee.at_most && (guarantee.at_most->amount <= 0 || guarantee.at_most->currency.empty()))
+    if (guarantee.at_most &&
+        (guarantee.at_most->amount <= 0 || guarantee.at_most->currency.empty()))
       error("guarantee", "at_most is no sum of money", "give at_most and currency");
     check_stages(guarantee);
   }
@@ -209,9 +210,9 @@ class RuleCheck {
 }  // namespace
 
 std::string TableAnomaly::sentence() const {
-  return "In the table of " + rule + " the row " + row + " prints " + shortest_number(printed) + " " +
-         unit + " where the pattern of its table gives " + fixed_number(pattern, 0) + " " + unit +
-         "; the printed figure is used.";
+  return "In the table of " + rule + " the row " + row + " prints " + shortest_number(printed) +
+         " " + unit + " where the pattern of its table gives " + fixed_number(pattern, 0) + " " +
+         unit + "; the printed figure is used.";
 }
 
 std::vector<TableAnomaly> anomalies_of(const ReplacementRule& rule) {
