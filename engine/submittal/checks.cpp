@@ -439,8 +439,8 @@ CheckAnswer roots_looked_for(Data data) {
     const TreeAssessment* one = assessed(data, tree);
     if (one == nullptr || !is_major(*one)) continue;
     ++major;
-    const auto of_tree = [&](const Evidence& one) {
-      return one.tree == tree.id || (!one.tree.empty() && one.tree == tree.tag);
+    const auto of_tree = [&](const Evidence& found) {
+      return found.tree == tree.id || (!found.tree.empty() && found.tree == tree.tag);
     };
     const auto& evidence = data.site.evidence;
     if (std::none_of(evidence.begin(), evidence.end(), of_tree)) lacking.push_back(tree.label());
