@@ -111,10 +111,10 @@ class ReplacementReader {
     rule_.allowance = std::move(allowance);
   }
 
-  void read_fee(const toml::table& table) {
+  void read_fee(const toml::table& from) {
     using enum ReplacementFee::Kind;
     using enum ReplacementFee::Due;
-    Section section(table, mistakes_);
+    Section section(from, mistakes_);
     ReplacementFee fee;
     const auto kind = section.word<ReplacementFee::Kind>(
         "kind", fee_kind_from,
