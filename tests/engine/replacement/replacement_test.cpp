@@ -131,7 +131,7 @@ TEST(Replacement, KeepsWhatIsWantedAndWhatIsAdvisedApart) {
   site.trees[1].intent = Intent::keep;
   site.trees[2].intent = Intent::keep;
   Assessment assessment;
-  for (const Tree& tree : site.trees) assessment.trees.push_back({});
+  assessment.trees.resize(site.trees.size());
   for (std::size_t i = 0; i < 3; ++i) assessment.trees[i].tree = site.trees[i].id;
   assessment.trees[0].verdict.action = Action::remove;
   assessment.trees[1].verdict.action = Action::remove;

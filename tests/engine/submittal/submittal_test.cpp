@@ -87,8 +87,8 @@ TEST(Submittal, HasTheHundredAndFortyNineItems) {
   EXPECT_EQ(loaded_tables().submittal_items.size(), 149u);
   for (const SubmittalItem& item : loaded_tables().submittal_items) {
     EXPECT_FALSE(item.sources.empty()) << item.id;
-    if (item.answered == SubmittalItem::Answered::from_data)
-      EXPECT_NE(submittal_check(item.check), nullptr) << item.id << " " << item.check;
+    if (item.answered != SubmittalItem::Answered::from_data) continue;
+    EXPECT_NE(submittal_check(item.check), nullptr) << item.id << " " << item.check;
   }
 }
 
@@ -99,7 +99,9 @@ TEST(Submittal, CallsNothingPresentOnAnEmptySite) {
   }
   // Outputs alone answer only what an output can answer.
   for (const auto& [id, line] : lines_of(Site{}, {}, all_outputs()))
-    if (line.state == State::present) EXPECT_EQ(line.text.substr(0, 7), "In the ") << id;
+    if (line.state == State::present) {
+      EXPECT_EQ(line.text.substr(0, 7), "In the ") << id;
+    }
 }
 
 TEST(Submittal, CallsNothingPresentWithoutItsOutput) {
