@@ -52,9 +52,9 @@ CheckAnswer each_tree(Data data, Counts counts, Has has, const std::string& noth
   if (lacking.empty())
     return present("Entered for " + std::to_string(all) + " of " + std::to_string(all) +
                    " trees: " + what + ".");
-  return missing(std::to_string(lacking.size()) + " of " + std::to_string(all) + " trees lack " +
-                     what + ": " + enter + ".",
-                 std::move(lacking));
+  std::string text = std::to_string(lacking.size()) + " of " + std::to_string(all) +
+                     " trees lack " + what + ": " + enter + ".";
+  return missing(std::move(text), std::move(lacking));
 }
 
 template <class Has>

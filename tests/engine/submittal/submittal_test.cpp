@@ -29,6 +29,7 @@ Tree full_tree(Tree tree) {
   tree.common_name = "oak";
   tree.crown->base_height = metres(3);
   tree.category = "A";
+  tree.stage = LifeStage::mature;
   tree.protection = "none";
   tree.ownership = "client";
   tree.flare.state = Flare::State::visible;
