@@ -9,7 +9,7 @@
 #include "engine/base/nearest.hpp"
 #include "engine/base/text.hpp"
 #include "engine/tables/rule_faults.hpp"
-#include "io/table_files.hpp"
+#include "io/rule_parts.hpp"
 #include "io/tables.hpp"
 #include "io/toml_guard.hpp"
 #include "io/toml_section.hpp"
@@ -19,20 +19,6 @@ namespace {
 
 constexpr double kDiametersPerFootPerInch = 12;
 constexpr std::array kThresholds{"more_than", "reaching", "nearer_than", "deeper_than", "within"};
-
-// The words of an enum in order, read off its own to_text.
-template <class Enum>
-std::vector<std::string> words_of(std::initializer_list<Enum> values) {
-  std::vector<std::string> words;
-  for (const Enum value : values) words.emplace_back(to_text(value));
-  return words;
-}
-
-std::vector<std::string> stem_conventions() {
-  using enum StemConvention;
-  return words_of({single, root_sum_square, mean_times_root_count, largest_plus_half_rest, sum,
-                   two_largest, largest});
-}
 
 class RuleReader {
  public:
@@ -66,8 +52,9 @@ class RuleReader {
     rule_.round_diameter_to = head_.length("round_diameter_to");
     rule_.notes = head_.texts("notes");
     read_stems();
-    for (const toml::table* table : head_.tables("sources")) read_source(*table);
-    default_ = read_citation(head_, Citation{});
+    for (const toml::table* table : head_.tables("sources"))
+      rule_.sources.push_back(read_rule_source(*table, mistakes_));
+    default_ = read_head_citation(head_, rule_.sources);
   }
 
   void read_stems() {
@@ -83,55 +70,6 @@ class RuleReader {
                               .value_or(rule_.diameter.stems);
     rule_.many_stems_status = read_status(many, "status");
     many.finish();
-  }
-
-  void read_source(const toml::table& table) {
-    Section section(table, mistakes_);
-    Source source{section.text("id"), section.text("title"), section.text("note")};
-    if (source.id.empty() || source.title.empty()) {
-      section.mistake("id", "a source needs an id and a title", "add what is missing");
-    }
-    rule_.sources.push_back(std::move(source));
-    section.finish();
-  }
-
-  // What a zone or limit does not say of its source, it takes from the head of the rule.
-  Citation read_citation(Section& section, const Citation& otherwise) {
-    Citation citation = otherwise;
-    if (section.has("source")) citation = {section.text("source"), "", otherwise.status};
-    if (section.has("place")) citation.place = section.text("place");
-    citation.status = read_status(section, "status").value_or(citation.status);
-    const bool head = &section == &head_;
-    if (head && !section.has("status")) {
-      section.mistake("status", "the status of the rule is missing",
-                      "say whether it was read (\"published\"), is \"common practice\", is given "
-                      "\"from memory\" or is \"our assumption\"");
-    }
-    check_source(section, citation.source, head);
-    return citation;
-  }
-
-  std::optional<Status> read_status(Section& section, const std::string& key) {
-    using enum Status;
-    return section.word<Status>(key, status_from,
-                                words_of({published, common_practice, memory, assumption}));
-  }
-
-  void check_source(Section& section, const std::string& id, bool head) {
-    if (id.empty() && head) {
-      section.mistake("source", "the source of the rule is missing",
-                      "name a source of data/sources.csv, or add one as [[sources]]");
-    }
-    if (id.empty() || section.reported("source") || (!head && !section.has("source"))) return;
-    std::vector<std::string> known;
-    for (const Source& source : rule_.sources) known.push_back(source.id);
-    for (const Source& source : shipped_sources()) known.push_back(source.id);
-    if (std::find(known.begin(), known.end(), id) != known.end()) return;
-    const std::string near = nearest(id, known);
-    section.mistake("source", "the source \"" + id + "\" is not known",
-                    near.empty() ? "add it to this file as [[sources]] with id and title"
-                                 : "perhaps \"" + near +
-                                       "\" is meant; else add it to this file as [[sources]]");
   }
 
   void read_zone(Section& section) {
@@ -161,55 +99,12 @@ class RuleReader {
     zone.bounds_status = read_status(section, "bounds_status");
     zone.redraw_status = read_status(section, "redraw_status");
     zone.note = section.text("note");
-    zone.from = read_citation(section, default_);
-    if (const toml::table* table = section.table("for")) zone.applies = read_applies(*table);
+    zone.from = read_citation(section, default_, rule_.sources);
+    if (const toml::table* table = section.table("for"))
+      zone.applies = read_applies(*table, mistakes_);
     read_terms(section, zone);
     section.finish();
     rule_.zones.push_back(std::move(zone));
-  }
-
-  Applies read_applies(const toml::table& table) {
-    Section section(table, mistakes_);
-    Applies applies;
-    applies.forms = read_forms(section);
-    applies.conditions = read_words<Condition>(
-        section, "conditions", condition_from,
-        words_of({Condition::good, Condition::fair, Condition::poor, Condition::dead}));
-    using enum LifeStage;
-    applies.stages =
-        read_words<LifeStage>(section, "stages", life_stage_from,
-                              words_of({young, semi_mature, mature, over_mature, veteran}));
-    applies.categories = section.texts("categories");
-    applies.taxa = section.texts("taxa");
-    applies.columnar = section.flag("columnar");
-    applies.several_stems = section.flag("several_stems");
-    applies.leaning = section.flag("leaning");
-    section.finish();
-    return applies;
-  }
-
-  std::vector<GrowthForm> read_forms(Section& section) {
-    using enum GrowthForm;
-    const auto written = section.texts("forms");
-    if (written == std::vector<std::string>{"all"}) {
-      return {unknown, broadleaf, conifer, palm, other_monocot};
-    }
-    auto known = words_of({broadleaf, conifer, palm, other_monocot});
-    known.emplace_back("all");
-    return read_words<GrowthForm>(section, "forms", growth_form_from, known);
-  }
-
-  template <class Value>
-  std::vector<Value> read_words(Section& section, const std::string& key,
-                                std::optional<Value> (*value_of)(std::string_view),
-                                const std::vector<std::string>& known) {
-    std::vector<Value> values;
-    for (const std::string& written : section.texts(key)) {
-      const auto value = value_of(written);
-      if (value) values.push_back(*value);
-      if (!value) section.unknown_word(key, written, known);
-    }
-    return values;
   }
 
   void read_terms(Section& section, ZoneDefinition& zone) {
@@ -345,7 +240,7 @@ class RuleReader {
       section.mistake("weight", "the limit does not say what passing it means for the tree",
                       "add weight = \"note\", \"measures\", \"justify\" or \"refuse\"");
     }
-    limit.from = read_citation(section, default_);
+    limit.from = read_citation(section, default_, rule_.sources);
     read_threshold(section, limit);
     section.finish();
     rule_.limits.push_back(std::move(limit));

@@ -164,7 +164,23 @@ void read_row(TableRow& row, FillSensitivityRow& sensitivity, bool) {
   row.set_word("sensitivity", sensitivity.sensitivity, fill_sensitivity_from);
 }
 
+// Several sources in one cell, with blanks between them; none: nothing public was read.
+void read_row(TableRow& row, SubmittalItem& item, bool) {
+  row.set("id", item.id);
+  row.set("group", item.group);
+  row.set("item", item.item);
+  row.set_word("answered", item.answered, submittal_answer_from);
+  row.set("check", item.check);
+  row.set("output", item.output);
+  row.set_word("status", item.status, status_from);
+  if (!row.has("sources")) return;
+  item.sources.clear();
+  for (const std::string& id : split(row.text("sources"), ' '))
+    if (!id.empty()) item.sources.push_back(id);
+}
+
 void cite(TableRow&, Source&, bool) {}
+void cite(TableRow&, SubmittalItem&, bool) {}
 template <class Fact>
 void cite(TableRow& row, Fact& fact, bool) {
   row.set_citation("", fact.from);
@@ -208,6 +224,9 @@ const std::string& name_of(const Source& row) {
 const std::string& name_of(const Parameter& row) {
   return row.id;
 }
+const std::string& name_of(const SubmittalItem& row) {
+  return row.id;
+}
 const std::string& name_of(const CrownDrag& row) {
   return row.taxon;
 }
@@ -233,6 +252,8 @@ template <>
 constexpr const char* kNameColumn<Source> = "id";
 template <>
 constexpr const char* kNameColumn<Parameter> = "id";
+template <>
+constexpr const char* kNameColumn<SubmittalItem> = "id";
 template <>
 constexpr const char* kNameColumn<CrownDrag> = "taxon";
 template <>
@@ -348,6 +369,10 @@ std::vector<WetSoilTolerance> read_wet_soil(std::string_view csv, std::vector<Er
   return read_facts<WetSoilTolerance>(csv, "wet_soil.csv", errors);
 }
 
+std::vector<SubmittalItem> read_submittal_items(std::string_view csv, std::vector<Error>& errors) {
+  return read_facts<SubmittalItem>(csv, "submittal.csv", errors);
+}
+
 std::vector<AnchorageResistance> read_anchorage_resistances(std::string_view csv,
                                                             std::vector<Error>& errors) {
   return read_facts<AnchorageResistance>(csv, "anchorage_resistance.csv", errors);
@@ -390,11 +415,20 @@ const std::vector<Source>& shipped_sources() {
 }
 
 const std::vector<std::string>& own_table_names() {
-  static const std::vector<std::string> names = {
-      "sources.csv",         "species.csv",          "wood_density.csv",         "crown_widths.csv",
-      "leaves.csv",          "wet_soil.csv",         "anchorage_resistance.csv", "crown_drag.csv",
-      "density_limits.csv",  "ground_pressures.csv", "ground_protection.csv",    "fill_rules.csv",
-      "fill_sensitivity.csv"};
+  static const std::vector<std::string> names = {"sources.csv",
+                                                 "species.csv",
+                                                 "wood_density.csv",
+                                                 "crown_widths.csv",
+                                                 "leaves.csv",
+                                                 "wet_soil.csv",
+                                                 "anchorage_resistance.csv",
+                                                 "crown_drag.csv",
+                                                 "density_limits.csv",
+                                                 "ground_pressures.csv",
+                                                 "ground_protection.csv",
+                                                 "fill_rules.csv",
+                                                 "fill_sensitivity.csv",
+                                                 "submittal.csv"};
   return names;
 }
 
@@ -416,6 +450,7 @@ void lay_over(Tables& tables, const std::string& name, std::string_view csv,
   if (name == "fill_rules.csv") lay_rows_over(tables.soil.fill_rules, csv, file, errors);
   if (name == "fill_sensitivity.csv")
     lay_rows_over(tables.soil.fill_sensitivities, csv, file, errors);
+  if (name == "submittal.csv") lay_rows_over(tables.submittal_items, csv, file, errors);
   if (name == "parameters") lay_rows_over(tables.parameters, csv, file, errors);
 }
 

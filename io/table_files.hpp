@@ -28,6 +28,7 @@ std::vector<GroundProtection> read_ground_protection(std::string_view csv,
 std::vector<FillRule> read_fill_rules(std::string_view csv, std::vector<Error>& errors);
 std::vector<FillSensitivityRow> read_fill_sensitivity(std::string_view csv,
                                                       std::vector<Error>& errors);
+std::vector<SubmittalItem> read_submittal_items(std::string_view csv, std::vector<Error>& errors);
 
 // The works of the shipped sources.csv, read once.
 const std::vector<Source>& shipped_sources();

@@ -8,6 +8,7 @@
 #include "engine/base/text.hpp"
 #include "io/csv.hpp"
 #include "io/embedded.hpp"
+#include "io/replacement_reader.hpp"
 #include "io/table_files.hpp"
 #include "io/table_row.hpp"
 
@@ -15,7 +16,7 @@ namespace rootstead::io {
 namespace {
 
 constexpr std::string_view kRuleEnding = ".toml", kTableEnding = ".csv";
-constexpr std::string_view kParameterFolder = "parameters/";
+constexpr std::string_view kParameterFolder = "parameters/", kReplacementFolder = "replacement/";
 
 void add_rule(Tables& tables, ZoneRule rule) {
   for (const Source& source : rule.sources) {
@@ -29,6 +30,28 @@ void add_rule(Tables& tables, ZoneRule rule) {
   }
   rule.notes.push_back("read from " + rule.file + " in place of the shipped rule " + same->file);
   *same = std::move(rule);
+}
+
+void add_rule(Tables& tables, ReplacementRule rule) {
+  for (const Source& source : rule.sources) {
+    if (tables.source(source.id) == nullptr) tables.sources.push_back(source);
+  }
+  auto& rules = tables.replacement_rules;
+  const auto same = std::find_if(rules.begin(), rules.end(),
+                                 [&](const ReplacementRule& other) { return other.id == rule.id; });
+  if (same == rules.end()) {
+    rules.push_back(std::move(rule));
+    return;
+  }
+  rule.notes.push_back("read from " + rule.file + " in place of the shipped rule " + same->file);
+  *same = std::move(rule);
+}
+
+void read_replacement_into(Tables& tables, std::string_view text, const std::string& file,
+                           std::vector<Error>& errors) {
+  ReplacementReading reading = read_replacement_rule(text, file);
+  if (reading.mistakes.empty()) add_rule(tables, std::move(reading.rule));
+  errors.insert(errors.end(), reading.mistakes.begin(), reading.mistakes.end());
 }
 
 void read_into(Tables& tables, std::string_view text, const std::string& file,
@@ -56,8 +79,11 @@ Tables shipped_tables(std::vector<Error>& errors) {
                  read_ground_protection(text("ground_protection.csv"), errors),
                  read_fill_rules(text("fill_rules.csv"), errors),
                  read_fill_sensitivity(text("fill_sensitivity.csv"), errors)};
+  tables.submittal_items = read_submittal_items(text("submittal.csv"), errors);
   for (const EmbeddedFile& file : embedded_files()) {
-    if (file.name.ends_with(kRuleEnding)) {
+    if (file.name.starts_with(kReplacementFolder)) {
+      read_replacement_into(tables, file.text, "data/" + std::string(file.name), errors);
+    } else if (file.name.ends_with(kRuleEnding)) {
       read_into(tables, file.text, "data/" + std::string(file.name), errors);
     } else if (file.name.starts_with(kParameterFolder)) {
       const auto more = read_parameters(file.text, std::string(file.name), errors);
@@ -108,6 +134,18 @@ Outcome lay_file_over(Tables& tables, const std::string& table, const std::files
   return Nothing{};
 }
 
+Outcome lay_replacement_over(Tables& tables, const std::filesystem::path& folder,
+                             std::vector<Error>& errors) {
+  if (!std::filesystem::is_directory(folder)) return Nothing{};
+  ROOTSTEAD_TRY(const Paths files, files_in(folder));
+  for (const auto& file : files) {
+    if (file.extension() != kRuleEnding) continue;
+    ROOTSTEAD_TRY(const std::string text, read_bytes(file));
+    read_replacement_into(tables, text, file.string(), errors);
+  }
+  return Nothing{};
+}
+
 Outcome lay_folder_over(Tables& tables, const std::filesystem::path& folder,
                         std::vector<Error>& errors) {
   ROOTSTEAD_TRY(const Paths files, files_in(folder));
@@ -121,6 +159,7 @@ Outcome lay_folder_over(Tables& tables, const std::filesystem::path& folder,
     const std::string table = table_in(file, errors);
     if (!table.empty()) ROOTSTEAD_CHECK(lay_file_over(tables, table, file, errors));
   }
+  ROOTSTEAD_CHECK(lay_replacement_over(tables, folder / kReplacementFolder, errors));
   const auto parameters = folder / kParameterFolder;
   if (!std::filesystem::is_directory(parameters)) return Nothing{};
   ROOTSTEAD_TRY(const Paths more, files_in(parameters));
@@ -151,6 +190,8 @@ Result<Tables> load_tables(const std::filesystem::path& own_folder) {
   if (!errors.empty()) return first_of(errors);
   std::sort(tables.rules.begin(), tables.rules.end(),
             [](const ZoneRule& a, const ZoneRule& b) { return a.id < b.id; });
+  std::sort(tables.replacement_rules.begin(), tables.replacement_rules.end(),
+            [](const ReplacementRule& a, const ReplacementRule& b) { return a.id < b.id; });
   return tables;
 }
 

@@ -12,7 +12,8 @@ namespace rootstead::io {
 
 // The shipped tables, and over them what the folder holds, if given: *.toml rules (same id: theirs
 // wins, with a note in the rule), sources.csv, species.csv, wood_density.csv, crown_widths.csv,
-// leaves.csv, wet_soil.csv and parameters/*.csv (same name: theirs wins, and its source says so;
+// leaves.csv, wet_soil.csv and parameters/*.csv (same name: theirs wins, and its source says so),
+// replacement/*.toml and submittal.csv (likewise;
 // docs/formats/tables.md). Fails with table_incoherent, file_not_found or file_unreadable.
 Result<Tables> load_tables(const std::filesystem::path& own_folder = {});
 

@@ -142,6 +142,14 @@ enum class NoteCode : std::uint16_t {
   load_assumed = 581,
   boundary_unknown = 582,
   line_left_to_the_site = 583,
+  // replacement
+  table_row_odd = 620,
+  palm_by_stem_diameter = 621,
+  total_is_a_least = 622,
+  allowance_base_partial = 623,
+  allowance_order_ours = 624,
+  fee_by_pattern = 625,
+  measured_otherwise = 626,
 };
 
 struct Note {

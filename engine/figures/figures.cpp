@@ -5,6 +5,7 @@
 #include "engine/base/nearest.hpp"
 #include "engine/cutting/cutting_figures.hpp"
 #include "engine/root_crown/root_crown_figures.hpp"
+#include "engine/replacement/replacement_figures.hpp"
 #include "engine/rules/figures.hpp"
 #include "engine/soil/soil_figures.hpp"
 #include "engine/water/water_figures.hpp"
@@ -24,6 +25,7 @@ std::vector<HandFigure> hand_figures(const Tables& tables) {
   take(transplant_figures(tables));
   take(cutting_figures(tables));
   take(root_crown_figures(tables));
+  take(replacement_figures(tables));
   return all;
 }
 

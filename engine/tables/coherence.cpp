@@ -174,6 +174,23 @@ class Coherence {
       unknown_source(row.from, "fill_sensitivity.csv, " + row.botanical_name);
   }
 
+  void submittal(const SubmittalItem& row) {
+    using Answered = SubmittalItem::Answered;
+    const std::string subject = "submittal.csv, " + row.id;
+    for (const std::string& id : row.sources) unknown_source({id, "", row.status}, subject);
+    if (row.item.empty() || row.group.empty())
+      error(subject, "the item or its group is missing", "say in words what is asked for");
+    if (row.sources.empty() && row.status == Status::published)
+      error(subject, "a published item names no source", "name it, or change the status");
+    if ((row.answered == Answered::from_data) == row.check.empty())
+      error(subject, "a check belongs to an item answered by data, and only there",
+            "fill or empty the column check");
+    if (row.answered == Answered::from_output && row.output.empty())
+      error(subject, "the output is missing", "name the output that answers it");
+    if (row.answered == Answered::by_you && !row.output.empty())
+      error(subject, "an item that you answer has no output", "empty the column output");
+  }
+
   std::vector<Error> errors;
 
  private:
@@ -215,6 +232,13 @@ std::vector<Error> coherence(const Tables& tables) {
   for (const WetSoilTolerance& row : tables.wet_soil)
     check.unknown_source(row.from, "wet_soil.csv, " + row.botanical_name);
   check.soil(tables.soil);
+  check.unique(tables.replacement_rules, "replacement rules",
+               [](const ReplacementRule& row) { return row.id; });
+  for (const ReplacementRule& rule : tables.replacement_rules)
+    for (Error& fault : coherence(rule, tables.sources)) check.errors.push_back(std::move(fault));
+  check.unique(tables.submittal_items, "submittal.csv",
+               [](const SubmittalItem& row) { return row.id; });
+  for (const SubmittalItem& row : tables.submittal_items) check.submittal(row);
   if (tables.version.empty()) check.error("VERSION", "the data version is missing", "write one");
   return std::move(check.errors);
 }

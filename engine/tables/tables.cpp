@@ -104,6 +104,12 @@ const ZoneRule* Tables::rule(std::string_view id) const {
   return row_of(rules, id);
 }
 
+const ReplacementRule* Tables::replacement_rule(std::string_view id) const {
+  const auto same = [&](const ReplacementRule& rule) { return rule.id == id; };
+  const auto found = std::find_if(replacement_rules.begin(), replacement_rules.end(), same);
+  return found == replacement_rules.end() ? nullptr : &*found;
+}
+
 const Source* Tables::source(std::string_view id) const {
   return row_of(sources, id);
 }

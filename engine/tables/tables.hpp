@@ -10,7 +10,9 @@
 #include "engine/base/range.hpp"
 #include "engine/base/source.hpp"
 #include "engine/tables/anchorage_tables.hpp"
+#include "engine/tables/replacement_rule.hpp"
 #include "engine/tables/soil_tables.hpp"
+#include "engine/tables/submittal_item.hpp"
 #include "engine/tables/trait_rows.hpp"
 #include "engine/tables/zone_rule.hpp"
 
@@ -57,8 +59,11 @@ struct Tables {
   std::vector<Leaves> leaves;
   std::vector<WetSoilTolerance> wet_soil;
   SoilTables soil;
+  std::vector<ReplacementRule> replacement_rules;
+  std::vector<SubmittalItem> submittal_items;
 
-  const ZoneRule* rule(std::string_view id) const;  // null where there is none
+  const ZoneRule* rule(std::string_view id) const;                     // null where there is none
+  const ReplacementRule* replacement_rule(std::string_view id) const;  // null where there is none
   const Source* source(std::string_view id) const;
   // The row of the species, else of its genus, else null. Case, author names, cultivars and the
   // hybrid sign do not matter.
