@@ -48,6 +48,8 @@ std::string what_was_read(const io::Import& import) {
   for (const Evidence& opening : import.evidence) roots += opening.roots.size();
   tell(import.evidence.size(), "opening", "openings");
   if (!import.evidence.empty()) parts.push_back(counted(roots, "root", "roots") + " found in them");
+  tell(import.boundary.size(), "area of the boundary", "areas of the boundary");
+  tell(import.gates.size(), "gate", "gates");
   if (import.soil) {
     parts.emplace_back("soil");
     tell(import.soil->layers.size(), "layer", "layers");
@@ -145,7 +147,7 @@ void add_add(CLI::App& app, Job& chosen) {
                   "File to read: CSV, GeoJSON, GeoPackage, Shapefile, DXF ...")
       ->required();
   command.add_option("--as", options->as, "What it holds; guessed from the content if not given")
-      ->check(CLI::IsMember({"trees", "works", "barriers", "ground", "soil", "evidence"}));
+      ->check(CLI::IsMember({"trees", "works", "barriers", "ground", "soil", "evidence", "boundary", "gates"}));
   command.add_option("--columns", options->columns, "Column map to use, TOML");
   command.add_option("--save-columns", options->save_columns,
                      "Write the column map that was used here, to edit and give to --columns");

@@ -7,7 +7,6 @@
 #include <optional>
 #include <string>
 #include <tuple>
-#include <utility>
 #include <vector>
 
 #include "engine/base/text.hpp"
@@ -78,24 +77,58 @@ std::optional<Part> part_of(const std::string& word) {
   return Part{number, false};
 }
 
+// The days that one reading of a text allows, each as year, month, day.
+struct Days {
+  std::tuple<int, int, int> first, last;
+};
+
+void add_day(std::vector<Days>& readings, int year, int month, int day) {
+  const std::tuple at(year, month, day);
+  if (is_day(year, month, day)) readings.push_back({at, at});
+}
+
+void add_month(std::vector<Days>& readings, int year, int month) {
+  if (is_day(year, month, 1))
+    readings.push_back({{year, month, 1}, {year, month, days_in(month, year)}});
+}
+
+// Every way of reading a text as a date; none where it is no date.
+std::vector<Days> readings_of(std::string_view text) {
+  std::vector<Part> parts;
+  std::vector<Days> readings;
+  for (const std::string& word : words_of(text)) {
+    const auto part = part_of(word);
+    if (!part) return readings;
+    parts.push_back(*part);
+  }
+  if (parts.size() == 2) {
+    add_month(readings, parts[0].number, parts[1].number);
+    add_month(readings, parts[1].number, parts[0].number);
+  }
+  if (parts.size() != 3) return readings;
+  const auto [a, b, c] = std::tuple(parts[0].number, parts[1].number, parts[2].number);
+  if (!parts[0].named) add_day(readings, a, b, c);
+  if (!parts[0].named) add_day(readings, c, b, a);
+  if (!parts[1].named) add_day(readings, c, a, b);
+  return readings;
+}
+
 }  // namespace
 
 bool is_date(std::string_view text) {
-  std::vector<Part> parts;
-  for (const std::string& word : words_of(text)) {
-    const auto part = part_of(word);
-    if (!part) return false;
-    parts.push_back(*part);
-  }
-  if (parts.size() == 2) {  // a month of a year
-    const auto [a, b] = std::pair(parts[0], parts[1]);
-    return is_day(a.number, b.number, 1) || is_day(b.number, a.number, 1);
-  }
-  if (parts.size() != 3) return false;
-  const auto [a, b, c] = std::tuple(parts[0].number, parts[1].number, parts[2].number);
-  if (parts[0].named) return is_day(c, a, b);
-  if (parts[1].named) return is_day(c, b, a) || is_day(a, b, c);
-  return is_day(a, b, c) || is_day(c, b, a) || is_day(c, a, b);
+  return !readings_of(text).empty();
+}
+
+bool certainly_after(std::string_view later, std::string_view earlier) {
+  const std::vector<Days> late = readings_of(later), early = readings_of(earlier);
+  if (late.empty() || early.empty()) return false;
+  const auto first = std::min_element(late.begin(), late.end(), [](const Days& a, const Days& b) {
+    return a.first < b.first;
+  });
+  const auto last = std::max_element(early.begin(), early.end(), [](const Days& a, const Days& b) {
+    return a.last < b.last;
+  });
+  return first->first > last->last;
 }
 
 }  // namespace rootstead

@@ -11,4 +11,8 @@ namespace rootstead {
 // 1900 to 2199.
 bool is_date(std::string_view text);
 
+// Is every day that `later` may mean after every day that `earlier` may mean? A month is all its
+// days; a text that is no date is after nothing and before nothing.
+bool certainly_after(std::string_view later, std::string_view earlier);
+
 }  // namespace rootstead

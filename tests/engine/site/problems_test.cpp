@@ -189,7 +189,8 @@ TEST(Problems, StateAndNamesAreToldWithoutBlocking) {
   Site site = sound_site();
   Tree& tree = site.trees[0];
   tree.condition = Condition::dead;
-  tree.flare = {Flare::State::buried, centimetres(20)};
+  tree.flare.state = Flare::State::buried;
+  tree.flare.buried_by = centimetres(20);
   tree.tag.clear();
   tree.botanical_name.clear();
   tree.form = GrowthForm::unknown;
