@@ -139,7 +139,9 @@ void add_add(CLI::App& app, Job& chosen) {
               "rootstead add mill-lane.gpkg survey.csv --as trees\n"
               "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm\n"
               "  rootstead add mill-lane.gpkg trial-pits.csv --as evidence\n"
-              "  rootstead add mill-lane.gpkg soil-log.csv --as soil");
+              "  rootstead add mill-lane.gpkg soil-log.csv --as soil\n"
+              "  rootstead add mill-lane.gpkg site-outline.geojson --as boundary\n"
+              "  rootstead add mill-lane.gpkg gates.csv --as gates");
   auto options = std::make_shared<AddOptions>();
   command.add_option("FILE", options->file, "Project file")->required();
   command
