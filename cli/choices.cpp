@@ -208,8 +208,7 @@ Choice climate_elevation() {
           [](Site& site, const std::string& value, const Tables&) {
             const auto read = entered_length_from(value);
             if (!value.empty() && !(read && std::isfinite(read->value))) return false;
-            site.climate.elevation =
-                read ? std::optional(read->length().metres()) : std::nullopt;
+            site.climate.elevation = read ? std::optional(read->length().metres()) : std::nullopt;
             return true;
           }};
 }
@@ -231,8 +230,7 @@ Choice climate_months(const char* key, const char* takes, std::vector<double> Cl
   return {key, takes,
           [months](const Site& site) {
             std::vector<std::string> texts;
-            for (const double value : site.climate.*months)
-              texts.push_back(shortest_number(value));
+            for (const double value : site.climate.*months) texts.push_back(shortest_number(value));
             return joined(texts, ",");
           },
           [months, most](Site& site, const std::string& value, const Tables&) {

@@ -149,7 +149,8 @@ void add_add(CLI::App& app, Job& chosen) {
                   "File to read: CSV, GeoJSON, GeoPackage, Shapefile, DXF ...")
       ->required();
   command.add_option("--as", options->as, "What it holds; guessed from the content if not given")
-      ->check(CLI::IsMember({"trees", "works", "barriers", "ground", "soil", "evidence", "boundary", "gates"}));
+      ->check(CLI::IsMember(
+          {"trees", "works", "barriers", "ground", "soil", "evidence", "boundary", "gates"}));
   command.add_option("--columns", options->columns, "Column map to use, TOML");
   command.add_option("--save-columns", options->save_columns,
                      "Write the column map that was used here, to edit and give to --columns");

@@ -167,7 +167,8 @@ constexpr Heading kTrees[] = {
      "history|growth history|origin history|came from|planting history|herkunft|provenance|"
      "procedencia|herkomst"},
     {Field::intent,
-     "intent|intention|disposition|keep or remove|retain or remove|proposed action|verbleib|devenir|"
+     "intent|intention|disposition|keep or remove|retain or remove|proposed "
+     "action|verbleib|devenir|"
      "destino|bestemming"},
     {Field::transplant,
      "transplant|transplanting|to be transplanted|transplant yes no|relocate|to be moved|"
@@ -227,7 +228,8 @@ constexpr Heading kWorks[] = {
     {Field::seen,
      "seen|damage|damage seen|observed damage|what was seen|schaden|gesehener schaden|degats|"
      "degats vus|danos|danos vistos|schade"},
-    {Field::wet, "wet|wet ground|done wet|wet soil|nass|nasser boden|sol mouille|mojado|natte grond"},
+    {Field::wet,
+     "wet|wet ground|done wet|wet soil|nass|nasser boden|sol mouille|mojado|natte grond"},
     {Field::vehicle,
      "vehicle|machine|vehicle name|equipment|fahrzeug|maschine|vehicule|engin|vehiculo|maquina|"
      "voertuig"},
@@ -247,7 +249,8 @@ constexpr Heading kWorks[] = {
      "contact length|track length|aufstandslange|longueur de contact|longitud de contacto|"
      "contactlengte"},
     {Field::passes,
-     "passes|number of passes|trips|number of trips|uberfahrten|passages|nombre de passages|pasadas|"
+     "passes|number of passes|trips|number of trips|uberfahrten|passages|nombre de "
+     "passages|pasadas|"
      "overgangen|aantal overgangen"},
     {Field::cover,
      "cover|ground cover|ground protection|mats|bodenschutz|protection du sol|"
@@ -267,9 +270,9 @@ constexpr Heading kWorks[] = {
 };
 
 // Units of numbers that are no lengths, as they stand at the end of a header.
-constexpr std::string_view kNumberUnits[] = {" kg", " t",   " lb",  " lbs",     " k n",
-                                             " kn", " k pa", " kpa", " psi",     " bar",
-                                             " pct", " percent",     " vol"};
+constexpr std::string_view kNumberUnits[] = {" kg",  " t",       " lb",  " lbs", " k n",
+                                             " kn",  " k pa",    " kpa", " psi", " bar",
+                                             " pct", " percent", " vol"};
 
 std::string without_number_unit(const std::string& words) {
   for (const std::string_view unit : kNumberUnits) {

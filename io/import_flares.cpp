@@ -25,7 +25,8 @@ void TreeReader::read_transplant(const Record& record, Tree& tree) {
   const std::string_view cell = table_.text(record, Field::transplant);
   if (cell.empty()) return;
   const auto yes = yes_no_from(cell);
-  if (!yes) return unreadable(record, Field::transplant, "word for transplanting", "write yes or no");
+  if (!yes)
+    return unreadable(record, Field::transplant, "word for transplanting", "write yes or no");
   if (*yes && tree.intent == Intent::undecided) tree.intent = Intent::move;
   const bool disagrees = *yes != (tree.intent == Intent::move) && tree.intent != Intent::undecided;
   if (disagrees)
@@ -77,13 +78,14 @@ Outcome TreeReader::read_flare_record(const Record& record, Tree& tree) {
   };
   FlareRecord found;
   ROOTSTEAD_TRY(found.flare_depth, depth(Field::flare_found_depth, "depth the flare was found at"));
-  ROOTSTEAD_TRY(found.first_main_root, depth(Field::first_main_root, "depth of the first main root"));
+  ROOTSTEAD_TRY(found.first_main_root,
+                depth(Field::first_main_root, "depth of the first main root"));
   ROOTSTEAD_TRY(found.excavation_radius, depth(Field::excavation_radius, "excavation radius"));
-  found.girdled_share = quantity_cell(record, table_,
-                                      {Field::girdled_share, "girdled share", kShareUnits, 0, 1,
-                                       "0.25 or 25 %", "is no share of a circumference",
-                                       NoteCode::flare_doubtful},
-                                      log_, label_);
+  found.girdled_share =
+      quantity_cell(record, table_,
+                    {Field::girdled_share, "girdled share", kShareUnits, 0, 1, "0.25 or 25 %",
+                     "is no share of a circumference", NoteCode::flare_doubtful},
+                    log_, label_);
   found.date = table_.text(record, Field::flare_date);
   found.seen_by = table_.text(record, Field::flare_seen_by);
   const bool any = found.flare_depth || found.first_main_root || found.excavation_radius ||

@@ -23,9 +23,8 @@ std::string plain_unit(std::string_view text) {
 // "t" and "kn" stand alone in a header, longer units also within a word: "ResistanceMPa".
 bool header_holds(std::string_view header, std::string_view unit) {
   constexpr std::size_t kShort = 2;
-  const bool letters = std::all_of(unit.begin(), unit.end(), [](unsigned char c) {
-    return std::isalnum(c) != 0;
-  });
+  const bool letters =
+      std::all_of(unit.begin(), unit.end(), [](unsigned char c) { return std::isalnum(c) != 0; });
   if (!letters || unit.size() > kShort) return plain_unit(header).find(unit) != std::string::npos;
   std::string word;
   for (const char c : std::string(header) + " ") {

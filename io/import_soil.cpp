@@ -92,13 +92,12 @@ Outcome SoilReader::read_layer(const Record& record, const FieldTable& table) {
   };
   layer.bulk_density = read(Field::bulk_density, "bulk density", kDensities, kLightestSoil,
                             kDensestSoil, "1.45 g/cm3");
-  layer.air_filled =
-      read(Field::air_filled, "air-filled share", kShareUnits, 0, 1, "0.12 or 12 %");
-  layer.resistance = read(Field::resistance, "penetration resistance", kPressures, 0, kHardestSoil,
-                          "2.1 MPa");
+  layer.air_filled = read(Field::air_filled, "air-filled share", kShareUnits, 0, 1, "0.12 or 12 %");
+  layer.resistance =
+      read(Field::resistance, "penetration resistance", kPressures, 0, kHardestSoil, "2.1 MPa");
   read_particles(record, table, layer);
-  layer.organic_matter = read(Field::organic_matter, "share of organic matter", kShareUnits, 0, 1,
-                              "0.04 or 4 %");
+  layer.organic_matter =
+      read(Field::organic_matter, "share of organic matter", kShareUnits, 0, 1, "0.04 or 4 %");
   layer.water = read(Field::water, "share of water", kShareUnits, 0, 1, "0.25 or 25 %");
   Length top;
   ROOTSTEAD_TRY(const Length bottom, read_top_and_bottom(record, table, top));
@@ -109,8 +108,9 @@ Outcome SoilReader::read_layer(const Record& record, const FieldTable& table) {
     return Nothing{};
   }
   keep(record, "texture", soil_.texture, SoilTexture::unknown, layer.texture);
-  const bool of_a_layer = layer.bulk_density || layer.air_filled || layer.resistance || layer.sand ||
-                          layer.silt || layer.clay || layer.organic_matter || layer.water || top;
+  const bool of_a_layer = layer.bulk_density || layer.air_filled || layer.resistance ||
+                          layer.sand || layer.silt || layer.clay || layer.organic_matter ||
+                          layer.water || top;
   if (of_a_layer)
     log_.add_blocking(NoteCode::not_taken, record.place,
                       "it does not say how deep its layer goes and the layer is not taken",

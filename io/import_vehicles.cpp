@@ -8,8 +8,8 @@ namespace rootstead::io {
 namespace {
 
 // Exact by definition: standard gravity 9.80665 m/s2, the pound 0.45359237 kg, the inch 25.4 mm.
-constexpr double kPound = 0.45359237;         // kg
-constexpr double kKilogramForce = 0.00980665;  // kN
+constexpr double kPound = 0.45359237;                                                // kg
+constexpr double kKilogramForce = 0.00980665;                                        // kN
 constexpr double kPoundPerSquareInch = kPound * kKilogramForce / (0.0254 * 0.0254);  // kPa
 
 constexpr std::array<QuantityUnit, 5> kMasses{
@@ -17,8 +17,8 @@ constexpr std::array<QuantityUnit, 5> kMasses{
 constexpr std::array<QuantityUnit, 5> kForces{{{"kn", 1},
                                                {"kg", kKilogramForce},
                                                {"t", 1000 * kKilogramForce},
-                                               {"lb", kPound * kKilogramForce},
-                                               {"lbs", kPound * kKilogramForce}}};
+                                               {"lb", kPound* kKilogramForce},
+                                               {"lbs", kPound* kKilogramForce}}};
 constexpr std::array<QuantityUnit, 6> kContactPressures{{{"kpa", 1},
                                                          {"kn/m2", 1},
                                                          {"mpa", 1000},
@@ -28,8 +28,8 @@ constexpr std::array<QuantityUnit, 6> kContactPressures{{{"kpa", 1},
 constexpr std::array<QuantityUnit, 1> kPlain{{{"", 1}}};
 
 // Beyond these a number cannot be meant; what is only unlikely is said by `check`.
-constexpr double kHeaviest = 1e6;        // kg
-constexpr double kLargestLoad = 1e4;     // kN
+constexpr double kHeaviest = 1e6;         // kg
+constexpr double kLargestLoad = 1e4;      // kN
 constexpr double kLargestPressure = 1e4;  // kPa
 constexpr double kMostPasses = 1e6;
 
@@ -46,8 +46,8 @@ Outcome WorkReader::read_vehicle(const Record& record, const FieldTable& table, 
   vehicle.name = table.text(record, Field::vehicle);
   vehicle.gross_mass = number({Field::gross_mass, "gross mass", kMasses, 0, kHeaviest,
                                "8000 kg or 8 t", kNoVehicle, kCode});
-  vehicle.wheel_load = number({Field::wheel_load, "wheel load", kForces, 0, kLargestLoad, "25 kN",
-                               kNoVehicle, kCode});
+  vehicle.wheel_load = number(
+      {Field::wheel_load, "wheel load", kForces, 0, kLargestLoad, "25 kN", kNoVehicle, kCode});
   vehicle.contact_pressure = number({Field::contact_pressure, "contact pressure", kContactPressures,
                                      0, kLargestPressure, "120 kPa", kNoVehicle, kCode});
   vehicle.passes = number({Field::passes, "number of passes", kPlain, 0, kMostPasses, "40",

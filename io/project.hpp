@@ -75,8 +75,8 @@ class Project {
   Outcome add(const Import& import, const std::string& when);
   Outcome save_settings(const ProjectSettings& settings, const std::string& when);
   Outcome save_soil(const Soil& soil, const std::string& when);
-  // Settings, soil, wind and climate at once, where `detail` says for the journal what was set. Fails with
-  // project_busy where the project was changed since this Project last read or wrote it.
+  // Settings, soil, wind and climate at once, where `detail` says for the journal what was set.
+  // Fails with project_busy where the project was changed since this Project last read or wrote it.
   Outcome save_choices(const Site& site, const std::string& detail, const std::string& when);
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.

@@ -258,11 +258,11 @@ Outcome Project::add(const Import& import, const std::string& when) {
   State& state = *state_;
   return change(
       *state_, when, "add", summary(import),
-      {"trees",          "stems",       "crowns",        "flares",        "taper_readings",
-       "flare_signs",    "flare_records", "works",       "bore_pits",     "vehicles",
-       "ground_covers",  "barriers",    "ground",        "evidence_pits", "evidence_roots",
-       "soils",          "soil_layers", "boundary",      "gates",         "imports",
-       "problems",       "journal"},
+      {"trees",         "stems",         "crowns",   "flares",        "taper_readings",
+       "flare_signs",   "flare_records", "works",    "bore_pits",     "vehicles",
+       "ground_covers", "barriers",      "ground",   "evidence_pits", "evidence_roots",
+       "soils",         "soil_layers",   "boundary", "gates",         "imports",
+       "problems",      "journal"},
       [&]() -> Outcome {
         ROOTSTEAD_CHECK(add_trees(state, import.trees));
         ROOTSTEAD_CHECK(add_works(state, import.works));
@@ -292,15 +292,16 @@ Outcome Project::save_soil(const Soil& soil, const std::string& when) {
 
 Outcome Project::save_choices(const Site& site, const std::string& detail,
                               const std::string& when) {
-  return change(*state_, when, "set", detail,
-                {"settings", "soils", "soil_layers", "wind", "climate", "climate_months", "journal"},
-                [&]() -> Outcome {
-                  ROOTSTEAD_CHECK(check_unchanged(*state_, "meanwhile", "try again"));
-                  ROOTSTEAD_CHECK(write_settings(state_->database, site.settings));
-                  ROOTSTEAD_CHECK(replace_soil(*state_, site.soil));
-                  ROOTSTEAD_CHECK(replace_wind(*state_, site.wind));
-                  return replace_climate(*state_, site.climate);
-                });
+  return change(
+      *state_, when, "set", detail,
+      {"settings", "soils", "soil_layers", "wind", "climate", "climate_months", "journal"},
+      [&]() -> Outcome {
+        ROOTSTEAD_CHECK(check_unchanged(*state_, "meanwhile", "try again"));
+        ROOTSTEAD_CHECK(write_settings(state_->database, site.settings));
+        ROOTSTEAD_CHECK(replace_soil(*state_, site.soil));
+        ROOTSTEAD_CHECK(replace_wind(*state_, site.wind));
+        return replace_climate(*state_, site.climate);
+      });
 }
 
 }  // namespace rootstead::io

@@ -41,9 +41,10 @@ Outcome give_parts(const Project::State& state, const char* table, const Index& 
 Outcome read_flares(const Project::State& state, const Index& index, std::vector<Tree>& trees) {
   ROOTSTEAD_CHECK(give_parts<FlareRow>(
       state, "flares", index, [&](std::size_t i, const Flare& flare) { trees[i].flare = flare; }));
-  ROOTSTEAD_CHECK(give_parts<TaperRow>(
-      state, "taper_readings", index,
-      [&](std::size_t i, const TaperReading& reading) { trees[i].flare.taper.push_back(reading); }));
+  ROOTSTEAD_CHECK(give_parts<TaperRow>(state, "taper_readings", index,
+                                       [&](std::size_t i, const TaperReading& reading) {
+                                         trees[i].flare.taper.push_back(reading);
+                                       }));
   ROOTSTEAD_CHECK(give_parts<FlareSignRow>(
       state, "flare_signs", index,
       [&](std::size_t i, FlareSign sign) { trees[i].flare.signs.push_back(sign); }));
@@ -90,9 +91,9 @@ Outcome read_works(const Project::State& state, std::vector<Work>& works) {
   ROOTSTEAD_CHECK(give_to_works<VehicleRow>(
       state, "vehicles", index,
       [&](std::size_t i, VehicleRow&& row) { works[i].vehicle = std::move(row.part); }));
-  return give_to_works<CoverRow>(
-      state, "ground_covers", index,
-      [&](std::size_t i, CoverRow&& row) { works[i].cover = std::move(row.part); });
+  return give_to_works<CoverRow>(state, "ground_covers", index, [&](std::size_t i, CoverRow&& row) {
+    works[i].cover = std::move(row.part);
+  });
 }
 
 Outcome read_wind(const Project::State& state, Wind& wind) {

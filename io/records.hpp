@@ -230,7 +230,9 @@ void describe(Is<Wind> auto& wind, auto&& visit) {
   visit("elevation", wind.elevation);
 }
 
-void describe(Is<BoundaryRow> auto& row, auto&& visit) { visit("geom", row.area); }
+void describe(Is<BoundaryRow> auto& row, auto&& visit) {
+  visit("geom", row.area);
+}
 
 void describe(Is<Gate> auto& gate, auto&& visit) {
   visit("geom", gate.at);

@@ -123,7 +123,9 @@ void Putter::put(const std::optional<Point>& v) {
   v ? put_blob(geometry_blob(*v, frame_)) : to_.put_null();
 }
 
-void Putter::put(const Point& v) { put_blob(geometry_blob(v, frame_)); }
+void Putter::put(const Point& v) {
+  put_blob(geometry_blob(v, frame_));
+}
 
 void Taker::not_understood(const std::string& text) {
   from_.object(database_.broken("the value \"" + text + "\" in column " + column_ + " of table " +

@@ -1,4 +1,5 @@
-// What is impossible or doubtful in boundary, gates and climate, and what lies outside the boundary.
+// What is impossible or doubtful in boundary, gates and climate, and what lies outside the
+// boundary.
 #include <cmath>
 #include <string>
 #include <unordered_set>
@@ -25,10 +26,10 @@ void check_trees_outside(const Site& site, ProblemList& problems) {
     if (contains(site.boundary, tree.position->at)) continue;
     const Length away = distance_between(tree.position->at, site.boundary);
     if (away <= kBesideBoundary) continue;
-    problems.add({false, NoteCode::outside_boundary, subject_of(tree),
-                  "it is said to be the client's and stands " + metres_text(away) +
-                      " outside the boundary",
-                  "check whose it is, its position and the boundary"});
+    problems.add(
+        {false, NoteCode::outside_boundary, subject_of(tree),
+         "it is said to be the client's and stands " + metres_text(away) + " outside the boundary",
+         "check whose it is, its position and the boundary"});
   }
 }
 
@@ -125,8 +126,8 @@ class ClimateCheck {
     for (std::size_t i = 0; i < values.size(); ++i) {
       if (values[i] >= 0 && values[i] <= most) continue;
       add(true,
-          "the " + what + " of month " + std::to_string(i + 1) + ", " +
-              shortest_number(values[i]) + " mm a day, is impossible",
+          "the " + what + " of month " + std::to_string(i + 1) + ", " + shortest_number(values[i]) +
+              " mm a day, is impossible",
           "set " + key + " in mm a day, from 0 to " + shortest_number(most));
       return;
     }

@@ -122,12 +122,10 @@ bool is_date(std::string_view text) {
 bool certainly_after(std::string_view later, std::string_view earlier) {
   const std::vector<Days> late = readings_of(later), early = readings_of(earlier);
   if (late.empty() || early.empty()) return false;
-  const auto first = std::min_element(late.begin(), late.end(), [](const Days& a, const Days& b) {
-    return a.first < b.first;
-  });
-  const auto last = std::max_element(early.begin(), early.end(), [](const Days& a, const Days& b) {
-    return a.last < b.last;
-  });
+  const auto first = std::min_element(
+      late.begin(), late.end(), [](const Days& a, const Days& b) { return a.first < b.first; });
+  const auto last = std::max_element(early.begin(), early.end(),
+                                     [](const Days& a, const Days& b) { return a.last < b.last; });
   return first->first > last->last;
 }
 

@@ -63,9 +63,9 @@ class FlareCheck {
     for (std::size_t i = 1; i < up.size(); ++i) {
       const Length below = up[i - 1].diameter.length(), above = up[i].diameter.length();
       if (!(below > Length()) || above <= below * (1 + kTaperSlip)) continue;
-      doubtful("the trunk is said to widen upward, from " + named(up[i - 1]) + " to " +
-                   named(up[i]),
-               "check that heights and diameters are not exchanged");
+      doubtful(
+          "the trunk is said to widen upward, from " + named(up[i - 1]) + " to " + named(up[i]),
+          "check that heights and diameters are not exchanged");
       return;
     }
   }
@@ -105,7 +105,8 @@ class FlareCheck {
     std::optional<EnteredLength> deepest;
     if (!tree_.position) return deepest;
     for (const Evidence& opening : site_.evidence) {
-      const bool its = opening.tree == tree_.id || (!tree_.tag.empty() && opening.tree == tree_.tag);
+      const bool its =
+          opening.tree == tree_.id || (!tree_.tag.empty() && opening.tree == tree_.tag);
       if (!its || !opening.depth || opening.shape.empty()) continue;
       if (distance_between(tree_.position->at, footprint(opening)) > kAtTheFlare) continue;
       if (!deepest || opening.depth->length() > deepest->length()) deepest = opening.depth;
@@ -121,8 +122,9 @@ class FlareCheck {
     if (tree_.clear_trunk->length() < Length()) {
       say(true, trunk + " is negative", "enter it from the ground to the lowest leaf base");
     } else if (!tree_.is_monocot() && tree_.form != GrowthForm::unknown) {
-      say(false, trunk + " is given for a " + std::string(to_text(tree_.form)) +
-                     "; it is measured on palms only",
+      say(false,
+          trunk + " is given for a " + std::string(to_text(tree_.form)) +
+              "; it is measured on palms only",
           "check the growth form, or enter it as the base of the crown");
     } else if (tree_.height && tree_.clear_trunk->length() > tree_.height->length()) {
       say(false, trunk + " is more than the height of " + to_text(*tree_.height),

@@ -22,12 +22,30 @@ TEST(Set, ListsEveryKeyWithItsPresentValueAndWhatItTakes) {
   const std::string project = small_project(folder);
   const Ran ran = run({"set", project});
   ASSERT_EQ(ran.exit, 0) << ran.err;
-  for (const char* key :
-       {"title", "client", "author", "date", "revision", "status", "rules", "units", "soil.texture",
-        "soil.drainage", "soil.rooting_depth", "soil.water_table", "soil.compacted",
-        "wind.standard", "wind.speed", "wind.terrain", "wind.return_years", "wind.elevation",
-        "climate.hardiness_zone", "climate.latitude", "climate.elevation", "climate.et0",
-        "climate.rain", "climate.source"}) {
+  for (const char* key : {"title",
+                          "client",
+                          "author",
+                          "date",
+                          "revision",
+                          "status",
+                          "rules",
+                          "units",
+                          "soil.texture",
+                          "soil.drainage",
+                          "soil.rooting_depth",
+                          "soil.water_table",
+                          "soil.compacted",
+                          "wind.standard",
+                          "wind.speed",
+                          "wind.terrain",
+                          "wind.return_years",
+                          "wind.elevation",
+                          "climate.hardiness_zone",
+                          "climate.latitude",
+                          "climate.elevation",
+                          "climate.et0",
+                          "climate.rain",
+                          "climate.source"}) {
     EXPECT_NE(line_of(project, key), "") << key << "\n" << ran.out;
   }
   EXPECT_TRUE(holds(line_of(project, "rules"), "bs5837-2012"));
@@ -185,8 +203,8 @@ TEST(Adding, BoundaryAndGatesSaysWhatCameInAndChecksThem) {
   const Ran added = run({"add", project, outline, "--as", "boundary"});
   ASSERT_EQ(added.exit, 0) << added.err;
   EXPECT_TRUE(holds(added.out, "1 area of the boundary")) << added.out;
-  const std::string gates =
-      folder.write("gates.csv", "id,x,y,width (m)\nmain,479900,4880000,4.5\nfar,479000,4880000,4\n");
+  const std::string gates = folder.write(
+      "gates.csv", "id,x,y,width (m)\nmain,479900,4880000,4.5\nfar,479000,4880000,4\n");
   const Ran in = run({"add", project, gates, "--as", "gates"});
   ASSERT_EQ(in.exit, 0) << in.err;
   EXPECT_TRUE(holds(in.out, "2 gates")) << in.out;

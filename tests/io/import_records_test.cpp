@@ -52,16 +52,17 @@ TEST_F(ImportRecords, reads_what_is_known_of_a_tree_and_its_flare) {
 }
 
 TEST_F(ImportRecords, reads_the_records_of_works) {
-  const auto import = read(
-      "works.csv",
-      "id,kind,state,depth (mm),wkt,date,seen,wet,vehicle,gross mass (t),wheel load (kN),"
-      "contact pressure (psi),contact width (mm),contact length (m),passes,cover,chips (cm),"
-      "plate width (mm),plate length (m),fill texture\n"
-      "W1,traffic,proposed,,\"POLYGON ((530000 180000,530010 180000,530010 180010,530000 180000))\","
-      ",,yes,8 t excavator,8,39,6.5,450,2.1,40,mats on chips,20,1000,2,\n"
-      "W2,fill,existing,300,\"POLYGON ((530000 180000,530010 180000,530010 180010,530000 "
-      "180000))\",2026-04,bark buried,no,,,,,,,,,,,,sandy loam\n",
-      as("works"));
+  const auto import =
+      read("works.csv",
+           "id,kind,state,depth (mm),wkt,date,seen,wet,vehicle,gross mass (t),wheel load (kN),"
+           "contact pressure (psi),contact width (mm),contact length (m),passes,cover,chips (cm),"
+           "plate width (mm),plate length (m),fill texture\n"
+           "W1,traffic,proposed,,\"POLYGON ((530000 180000,530010 180000,530010 180010,530000 "
+           "180000))\","
+           ",,yes,8 t excavator,8,39,6.5,450,2.1,40,mats on chips,20,1000,2,\n"
+           "W2,fill,existing,300,\"POLYGON ((530000 180000,530010 180000,530010 180010,530000 "
+           "180000))\",2026-04,bark buried,no,,,,,,,,,,,,sandy loam\n",
+           as("works"));
   ASSERT_TRUE(import) << import.error().sentence();
   EXPECT_EQ(sentences(*import), "");
   ASSERT_EQ(import->works.size(), 2U);
@@ -90,11 +91,15 @@ TEST_F(ImportRecords, reads_the_records_of_works) {
 }
 
 TEST_F(ImportRecords, reads_loads_in_the_units_of_cell_or_header) {
-  const std::string shape = "\"POLYGON ((530000 180000,530010 180000,530010 180010,530000 180000))\"";
+  const std::string shape =
+      "\"POLYGON ((530000 180000,530010 180000,530010 180010,530000 180000))\"";
   const auto import = read("works.csv",
                            "id,kind,wkt,gross mass,wheel load (lb),contact pressure\n"
-                           "W1,traffic," + shape + ",10000 lb,1000,2 bar\n"
-                           "W2,traffic," + shape + ",3500 kg,1 t,0.3 MPa\n",
+                           "W1,traffic," +
+                               shape +
+                               ",10000 lb,1000,2 bar\n"
+                               "W2,traffic," +
+                               shape + ",3500 kg,1 t,0.3 MPa\n",
                            as("works"));
   ASSERT_TRUE(import) << import.error().sentence();
   EXPECT_EQ(sentences(*import), "");
@@ -136,8 +141,9 @@ TEST_F(ImportRecords, takes_bare_particle_sizes_that_add_up_to_100_for_percent_a
   EXPECT_EQ(count_of(*import, NoteCode::assumed_in_reading), 1U) << sentences(*import);
 }
 
-const char* const kSquare = "\"POLYGON ((530000 180000,530050 180000,530050 180040,530000 180040,"
-                            "530000 180000))\"";
+const char* const kSquare =
+    "\"POLYGON ((530000 180000,530050 180000,530050 180040,530000 180040,"
+    "530000 180000))\"";
 
 TEST_F(ImportRecords, reads_boundary_and_gates_from_tables) {
   const auto boundary = read("site.csv", std::string("wkt\n") + kSquare + "\n", as("boundary"));
@@ -158,12 +164,13 @@ TEST_F(ImportRecords, reads_boundary_and_gates_from_tables) {
 }
 
 TEST_F(ImportRecords, reads_boundary_and_gates_by_the_kind_in_their_row) {
-  const auto import = read("plan.csv",
-                           std::string("id,kind,wkt,width (m),depth (m)\n") +
-                               "B,boundary," + kSquare + ",,\n"
-                               "G,gate,\"LINESTRING (530000 180010,530000 180016)\",,\n"
-                               "W1,trench,\"LINESTRING (530010 180010,530030 180010)\",0.6,0.9\n",
-                           as("works"));
+  const auto import =
+      read("plan.csv",
+           std::string("id,kind,wkt,width (m),depth (m)\n") + "B,boundary," + kSquare +
+               ",,\n"
+               "G,gate,\"LINESTRING (530000 180010,530000 180016)\",,\n"
+               "W1,trench,\"LINESTRING (530010 180010,530030 180010)\",0.6,0.9\n",
+           as("works"));
   ASSERT_TRUE(import) << import.error().sentence();
   EXPECT_EQ(sentences(*import), "");
   EXPECT_EQ(import->boundary.size(), 1U);
@@ -185,9 +192,9 @@ TEST_F(ImportRecords, reads_boundary_and_gates_of_a_map_by_the_names_of_its_laye
   EXPECT_TRUE(import->surfaces.empty());
 }
 
-
 TEST_F(ImportRecords, tells_each_bad_input_in_one_sentence_with_file_row_and_column) {
-  const std::string area = "\"POLYGON ((530000 180000,530010 180000,530010 180010,530000 180000))\"";
+  const std::string area =
+      "\"POLYGON ((530000 180000,530010 180000,530010 180010,530000 180000))\"";
   const std::string tree = "tag,x,y,dbh (cm),", works = "id,kind,wkt,";
   const std::string at = "T1,530000,180000,45,", traffic = "W1,traffic," + area + ",";
   const struct {
@@ -225,10 +232,12 @@ TEST_F(ImportRecords, tells_each_bad_input_in_one_sentence_with_file_row_and_col
        "bad.csv row 2, tree T1: the depth the flare was found at \"-50\" cannot be read; column "
        "\"flare found depth (mm)\": write a number with its unit, such as 120 mm."},
       {"works", works + "passes\n" + traffic + "-3\n",
-       "bad.csv row 2: the number of passes \"-3\" is no number of passes, and is not taken; column "
+       "bad.csv row 2: the number of passes \"-3\" is no number of passes, and is not taken; "
+       "column "
        "\"passes\": write a number such as 40."},
       {"works", works + "wheel load (kN)\n" + traffic + "heavy\n",
-       "bad.csv row 2: the wheel load \"heavy\" cannot be read; column \"wheel load (kN)\": write a "
+       "bad.csv row 2: the wheel load \"heavy\" cannot be read; column \"wheel load (kN)\": write "
+       "a "
        "number such as 25 kN."},
       {"works", works + "wheel load\n" + traffic + "25 furlongs\n",
        "bad.csv row 2: the wheel load \"25 furlongs\" cannot be read; column \"wheel load\": write "
@@ -258,10 +267,12 @@ TEST_F(ImportRecords, tells_each_bad_input_in_one_sentence_with_file_row_and_col
        "bad.csv row 2: a boundary needs an area and is not taken; draw it as a polygon or a closed "
        "line."},
       {"gates", "id,wkt\nG1," + area + "\n",
-       "bad.csv row 2: an area is no gate and is not taken; draw each gate as a point, or as a line "
+       "bad.csv row 2: an area is no gate and is not taken; draw each gate as a point, or as a "
+       "line "
        "across it."},
       {"gates", "id,x,y,width (m)\nG1,530000,180000,wide\n",
-       "bad.csv row 2: the width \"wide\" cannot be read; column \"width (m)\": write a number with "
+       "bad.csv row 2: the width \"wide\" cannot be read; column \"width (m)\": write a number "
+       "with "
        "its unit, such as 900 mm."},
   };
   for (const auto& input : bad) {

@@ -144,8 +144,8 @@ TEST_P(RaisedFormat, is_raised_by_the_first_change_and_then_holds_everything) {
   ASSERT_TRUE(journal) << journal.error().sentence();
   ASSERT_EQ(journal->size(), before + 2);
   EXPECT_EQ(journal->at(before).action, "format");
-  EXPECT_EQ(journal->at(before).detail, "the project had format " + std::to_string(had) +
-                                            " and has 3 from now on");
+  EXPECT_EQ(journal->at(before).detail,
+            "the project had format " + std::to_string(had) + " and has 3 from now on");
   EXPECT_EQ(journal->at(before + 1).action, "add");
 
   site.trees.insert(site.trees.end(), import.trees.begin(), import.trees.end());

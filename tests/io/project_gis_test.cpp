@@ -67,9 +67,10 @@ TEST(ProjectInGis, opens_without_a_warning_with_all_layers_and_counts) {
   EXPECT_EQ(count("zones"), 24);
   EXPECT_EQ(count("verdicts"), 12);
   EXPECT_EQ(count("journal"), 3);
-  for (const char* name : {"stems", "crowns", "flares", "settings", "imports", "problems", "losses",
-                           "root_losses", "limits", "anchorage", "cautions", "assessment", "taper_readings",
-                           "flare_signs", "flare_records", "vehicles", "ground_covers"}) {
+  for (const char* name :
+       {"stems", "crowns", "flares", "settings", "imports", "problems", "losses", "root_losses",
+        "limits", "anchorage", "cautions", "assessment", "taper_readings", "flare_signs",
+        "flare_records", "vehicles", "ground_covers"}) {
     EXPECT_GT(count(name), 0) << name;
   }
   int with_place = 0;

@@ -84,10 +84,9 @@ Flare random_flare(Dice& dice) {
   for (int i = dice.pick(4); i > 0; --i) flare.taper.push_back({dice.length(), dice.length()});
   for (int i = dice.pick(4); i > 0; --i) flare.signs.push_back(dice.word(FlareSign::stem_roots));
   if (!dice.often()) return flare;
-  flare.found = FlareRecord{dice.text(),         dice.text(),
-                            dice.maybe_length(), dice.maybe_length(),
-                            dice.maybe(0, 1),    dice.maybe_length(),
-                            dice.text()};
+  flare.found =
+      FlareRecord{dice.text(),      dice.text(),         dice.maybe_length(), dice.maybe_length(),
+                  dice.maybe(0, 1), dice.maybe_length(), dice.text()};
   return flare;
 }
 
@@ -230,8 +229,8 @@ void compare(Fields& f, const std::string& tree, const Flare& a, const Flare& b)
   f.check(tree + "flare signs", a.signs == b.signs);
   f.check(tree + "taper count", a.taper.size() == b.taper.size());
   for (std::size_t i = 0; i < std::min(a.taper.size(), b.taper.size()); ++i) {
-    f.check(tree + "taper", a.taper[i].height == b.taper[i].height &&
-                                a.taper[i].diameter == b.taper[i].diameter);
+    f.check(tree + "taper",
+            a.taper[i].height == b.taper[i].height && a.taper[i].diameter == b.taper[i].diameter);
   }
   f.check(tree + "flare found there", a.found.has_value() == b.found.has_value());
   if (!a.found || !b.found) return;
@@ -486,8 +485,7 @@ Soil random_soil(std::uint64_t seed) {
   for (int i = dice.pick(5); i > 0; --i) {
     soil.layers.push_back({dice.length(), dice.word(SoilTexture::clay), dice.maybe(0.3, 2.2),
                            dice.maybe(0, 0.5), dice.maybe(0, 10), dice.maybe(0, 1),
-                           dice.maybe(0, 1), dice.maybe(0, 1), dice.maybe(0, 1),
-                           dice.maybe(0, 1)});
+                           dice.maybe(0, 1), dice.maybe(0, 1), dice.maybe(0, 1), dice.maybe(0, 1)});
   }
   return soil;
 }

@@ -37,8 +37,8 @@ Tree sound_tree() {
   tree.intent = Intent::move;
   tree.flare.taper = {{centimetres(10), centimetres(62)}, {centimetres(30), centimetres(56)}};
   tree.flare.signs = {FlareSign::no_flare_all_round};
-  tree.flare.found = FlareRecord{"2026-05-04",    "A. Person", centimetres(12), centimetres(15),
-                                 0.2,             metres(0.6), ""};
+  tree.flare.found = FlareRecord{"2026-05-04", "A. Person", centimetres(12), centimetres(15), 0.2,
+                                 metres(0.6),  ""};
   tree.origin = {"survey.csv", "row 2"};
   return tree;
 }
@@ -169,8 +169,8 @@ const std::vector<BadRecord>& bad_records() {
        NoteCode::flare_doubtful,
        "survey.csv row 2, tree T1: a girdled share of 20 is none of a circumference; enter a share "
        "from 0 to 1."},
-      {"flare uncovered after the report",
-       [](Site& s) { flare(s).found->date = "2026-12-01"; }, false, NoteCode::date_doubtful,
+      {"flare uncovered after the report", [](Site& s) { flare(s).found->date = "2026-12-01"; },
+       false, NoteCode::date_doubtful,
        "survey.csv row 2, tree T1: the date its flare was uncovered \"2026-12-01\" is later than "
        "the date of the report, 2026-11-25; correct one of the two."},
       {"clear trunk of an oak", [](Site& s) { s.trees[0].clear_trunk = metres(4); }, false,
@@ -227,16 +227,22 @@ const std::vector<BadRecord>& bad_records() {
        NoteCode::date_missing,
        "works.csv row 3, trench W2: damage was seen, and no date says when the work was done; "
        "enter the date, if only the year and month: what can still be done depends on it."},
-      {"client's tree outside", [](Site& s) { s.trees[0].position->at = {20, 53}; }, false,
-       NoteCode::outside_boundary,
+      {"client's tree outside",
+       [](Site& s) {
+         s.trees[0].position->at = {20, 53};
+       },
+       false, NoteCode::outside_boundary,
        "survey.csv row 2, tree T1: it is said to be the client's and stands 3 m outside the "
        "boundary; check whose it is, its position and the boundary."},
-      {"work outside",
-       [](Site& s) { s.works[0].shape.areas = {rectangle(40, 10, 55, 20)}; }, false,
+      {"work outside", [](Site& s) { s.works[0].shape.areas = {rectangle(40, 10, 55, 20)}; }, false,
        NoteCode::outside_boundary,
        "works.csv row 2, traffic W1: 45.0 m2 of it lie outside the boundary of the ground the "
        "client may use; check the boundary, or agree the work with the neighbour."},
-      {"gate elsewhere", [](Site& s) { s.gates[0].at = {-30, 25}; }, false, NoteCode::gate_doubtful,
+      {"gate elsewhere",
+       [](Site& s) {
+         s.gates[0].at = {-30, 25};
+       },
+       false, NoteCode::gate_doubtful,
        "gate G1: it lies 30 m outside the boundary; check its position and the boundary."},
       {"gate without width", [](Site& s) { s.gates[0].width = metres(0); }, true,
        NoteCode::gate_doubtful,
@@ -244,11 +250,15 @@ const std::vector<BadRecord>& bad_records() {
       {"gate in millimetres", [](Site& s) { s.gates[0].width = metres(4000); }, false,
        NoteCode::gate_doubtful,
        "gate G1: the width of 4000 m is very wide; check the unit and the reading."},
-      {"gates at one place", [](Site& s) { s.gates.push_back({"G2", {0, 25}, metres(3)}); }, false,
-       NoteCode::gate_doubtful,
+      {"gates at one place",
+       [](Site& s) {
+         s.gates.push_back({"G2", {0, 25}, metres(3)});
+       },
+       false, NoteCode::gate_doubtful,
        "gate G2: it stands where gate G1 stands; take one of them out."},
-      {"crossed boundary", [](Site& s) { std::swap(s.boundary[0].outer[0], s.boundary[0].outer[1]); },
-       false, NoteCode::shape_doubtful,
+      {"crossed boundary",
+       [](Site& s) { std::swap(s.boundary[0].outer[0], s.boundary[0].outer[1]); }, false,
+       NoteCode::shape_doubtful,
        "boundary: an outline crosses itself or another; draw it again without crossings."},
       {"zone 14", [](Site& s) { s.climate.hardiness_zone = 14; }, true, NoteCode::climate_doubtful,
        "climate: there is no hardiness zone 14; set climate.hardiness_zone from 1 to 13."},
