@@ -394,9 +394,9 @@ TEST(Journal, says_what_was_done_in_order) {
   EXPECT_EQ(journal->at(0).action, "new");
   EXPECT_EQ(journal->at(1).action, "add");
   EXPECT_EQ(journal->at(1).when, kWhen);
-  EXPECT_EQ(
-      journal->at(1).detail,
-      "survey 7.csv: 2 trees, 1 work, 1 barrier, 1 surface, 1 opening, 1 problem from 3 rows");
+  EXPECT_EQ(journal->at(1).detail,
+            "survey 7.csv: 2 trees, 1 work, 1 barrier, 1 surface, 1 opening, 2 areas of the "
+            "boundary, 1 gate, 1 problem from 3 rows");
   EXPECT_EQ(journal->at(1).hash.size(), 64U);
 }
 
