@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/base/text.hpp"
+#include "engine/site/plausible.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -163,6 +164,92 @@ Choice rules() {
           }};
 }
 
+// A number of the climate within bounds that hold by definition, in `unit` or without one.
+Choice climate_number(const char* key, const char* takes, std::optional<double> Climate::*number,
+                      double low, double high) {
+  return {key, takes,
+          [number](const Site& site) {
+            const auto& kept = site.climate.*number;
+            return kept ? shortest_number(*kept) : std::string();
+          },
+          [number, low, high](Site& site, const std::string& value, const Tables&) {
+            const auto read = number_from(value);
+            if (!value.empty() && !(read && *read >= low && *read <= high)) return false;
+            site.climate.*number = read;
+            return true;
+          }};
+}
+
+Choice hardiness_zone() {
+  return {"climate.hardiness_zone", "a USDA zone from 1 to 13, such as 8 (8a and 8b count as 8)",
+          [](const Site& site) {
+            const auto& zone = site.climate.hardiness_zone;
+            return zone ? std::to_string(*zone) : std::string();
+          },
+          [](Site& site, const std::string& value, const Tables&) {
+            std::string number = lower_case(value);
+            if (number.ends_with('a') || number.ends_with('b')) number.pop_back();
+            const auto read = number_from(number);
+            const bool fine = read && *read >= plausible::kColdestZone &&
+                              *read <= plausible::kWarmestZone && *read == std::floor(*read);
+            if (!value.empty() && !fine) return false;
+            site.climate.hardiness_zone =
+                fine ? std::optional(static_cast<int>(*read)) : std::nullopt;
+            return true;
+          }};
+}
+
+Choice climate_elevation() {
+  return {"climate.elevation", "a height above the sea with its unit, such as 120m",
+          [](const Site& site) {
+            const auto& kept = site.climate.elevation;
+            return kept ? shortest_number(*kept) + " m" : std::string();
+          },
+          [](Site& site, const std::string& value, const Tables&) {
+            const auto read = entered_length_from(value);
+            if (!value.empty() && !(read && std::isfinite(read->value))) return false;
+            site.climate.elevation = read ? std::optional(read->length().metres()) : std::nullopt;
+            return true;
+          }};
+}
+
+// "0.5,0.9,1.6,...": twelve numbers from 0 to `most`; nothing where they are not that.
+std::optional<std::vector<double>> months_from(const std::string& text, double most) {
+  constexpr std::size_t kMonths = 12;
+  std::vector<double> values;
+  for (const std::string& part : split(text, ',')) {
+    const auto value = number_from(part);
+    if (!value || !(*value >= 0 && *value <= most)) return std::nullopt;
+    values.push_back(*value);
+  }
+  return values.size() == kMonths ? std::optional(values) : std::nullopt;
+}
+
+Choice climate_months(const char* key, const char* takes, std::vector<double> Climate::*months,
+                      double most) {
+  return {key, takes,
+          [months](const Site& site) {
+            std::vector<std::string> texts;
+            for (const double value : site.climate.*months) texts.push_back(shortest_number(value));
+            return joined(texts, ",");
+          },
+          [months, most](Site& site, const std::string& value, const Tables&) {
+            const auto read =
+                value.empty() ? std::optional(std::vector<double>{}) : months_from(value, most);
+            if (read) site.climate.*months = *read;
+            return read.has_value();
+          }};
+}
+
+Choice climate_source() {
+  return {"climate.source", "any text: where the figures of the climate come from",
+          [](const Site& site) { return site.climate.source; },
+          [](Site& site, const std::string& value, const Tables&) {
+            site.climate.source = value;
+            return true;
+          }};
+}
+
 std::vector<Choice> all_choices() {
   return {
       text_choice("title", &ProjectSettings::title),
@@ -189,7 +276,20 @@ std::vector<Choice> all_choices() {
       wind_speed(),
       wind_terrain(),
       wind_years(),
-      wind_elevation()};
+      wind_elevation(),
+      hardiness_zone(),
+      climate_number("climate.latitude", "degrees from -90 to 90, north positive, such as 51.5",
+                     &Climate::latitude, -plausible::kPole, plausible::kPole),
+      climate_elevation(),
+      climate_months("climate.et0",
+                     "twelve means of reference evapotranspiration in mm a day, January to "
+                     "December, such as 0.5,0.8,1.5,2.4,3.2,3.8,3.9,3.3,2.2,1.2,0.6,0.4",
+                     &Climate::evapotranspiration, plausible::kDriestAir),
+      climate_months("climate.rain",
+                     "twelve means of rain in mm a day, January to December, such as "
+                     "1.8,1.5,1.4,1.5,1.6,1.6,1.5,1.8,1.7,2.2,2.1,1.9",
+                     &Climate::rain, plausible::kWettestMonth),
+      climate_source()};
 }
 
 std::string keys() {

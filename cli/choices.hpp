@@ -1,4 +1,5 @@
-// The choices a person makes about a project on the command line: title block, rules, soil, wind.
+// The choices a person makes about a project on the command line: title block, rules, soil, wind,
+// climate.
 #pragma once
 
 #include <functional>

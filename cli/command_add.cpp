@@ -79,6 +79,8 @@ std::string what_was_read(const io::Import& import) {
   for (const Evidence& opening : import.evidence) roots += opening.roots.size();
   tell(import.evidence.size(), "opening", "openings");
   if (!import.evidence.empty()) parts.push_back(counted(roots, "root", "roots") + " found in them");
+  tell(import.boundary.size(), "area of the boundary", "areas of the boundary");
+  tell(import.gates.size(), "gate", "gates");
   if (import.soil) {
     parts.emplace_back("soil");
     tell(import.soil->layers.size(), "layer", "layers");
@@ -190,7 +192,9 @@ void add_add(CLI::App& app, Job& chosen) {
               "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm\n"
               "  rootstead add mill-lane.gpkg trial-pits.csv --as evidence\n"
               "  rootstead add mill-lane.gpkg soil-log.csv --as soil\n"
-              "  rootstead add mill-lane.gpkg design.xml --as ground --state proposed");
+              "  rootstead add mill-lane.gpkg design.xml --as ground --state proposed\n"
+              "  rootstead add mill-lane.gpkg site-outline.geojson --as boundary\n"
+              "  rootstead add mill-lane.gpkg gates.csv --as gates");
   auto options = std::make_shared<AddOptions>();
   command.add_option("FILE", options->file, "Project file")->required();
   command
@@ -198,8 +202,8 @@ void add_add(CLI::App& app, Job& chosen) {
                   "File to read: CSV, GeoJSON, GeoPackage, Shapefile, DXF ...")
       ->required();
   command.add_option("--as", options->as, "What it holds; guessed from the content if not given")
-      ->check(
-          CLI::IsMember({"trees", "works", "barriers", "ground", "levels", "soil", "evidence"}));
+      ->check(CLI::IsMember({"trees", "works", "barriers", "ground", "levels", "soil", "evidence",
+                             "boundary", "gates"}));
   command.add_option("--columns", options->columns, "Column map to use, TOML");
   command.add_option("--save-columns", options->save_columns,
                      "Write the column map that was used here, to edit and give to --columns");

@@ -1,4 +1,5 @@
-// set: the texts, rules, soil and wind of a project, by KEY=VALUE; all in one change or none.
+// set: the texts, rules, soil, wind and climate of a project, by KEY=VALUE; all in one change or
+// none.
 #include <ostream>
 
 #include "cli/choices.hpp"
@@ -48,9 +49,11 @@ Result<Exit> set_choices(const SetOptions& options, const Console& console) {
 
 void add_set(CLI::App& app, Job& chosen) {
   CLI::App& command = declare(
-      app, "set", "Set texts, rules, soil and wind of a project; without KEY=VALUE, list them",
+      app, "set",
+      "Set texts, rules, soil, wind and climate of a project; without KEY=VALUE, list them",
       "rootstead set mill-lane.gpkg soil.texture=clay soil.rooting_depth=0.6m\n"
       "  rootstead set mill-lane.gpkg wind.standard=en1991 wind.speed=24m/s wind.terrain=III\n"
+      "  rootstead set mill-lane.gpkg climate.hardiness_zone=8 climate.latitude=51.5\n"
       "  rootstead set mill-lane.gpkg client=\"Harbour Trust\" revision=B\n"
       "  rootstead set mill-lane.gpkg");
   auto options = std::make_shared<SetOptions>();

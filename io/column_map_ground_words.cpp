@@ -90,6 +90,15 @@ constexpr Heading kSoil[] = {
     {Field::rooting_depth,
      "rooting depth|depth to rock|depth to pan|rock at|durchwurzelbare tiefe|"
      "profondeur d enracinement|profundidad de enraizamiento|bewortelbare diepte"},
+    {Field::sand, "sand|sand share|sand content|sandanteil|sable|arena|zand|zandgehalte"},
+    {Field::silt, "silt|silt share|silt content|schluff|schluffanteil|limon|limo|siltgehalte"},
+    {Field::clay, "clay|clay share|clay content|ton|tonanteil|argile|arcilla|klei|lutum"},
+    {Field::organic_matter,
+     "organic matter|organic matter content|om|som|organics|humus|humusgehalt|matiere organique|"
+     "materia organica|organische stof"},
+    {Field::water,
+     "water|water content|volumetric water content|water share|wassergehalt|teneur en eau|"
+     "contenido de agua|watergehalte"},
     {Field::compacted, "compacted|compaction|verdichtet|compacte|tasse|compactado|verdicht"},
 };
 

@@ -163,6 +163,36 @@ constexpr Heading kTrees[] = {
     {Field::category,
      "category|cat|retention category|quality category|retention|grade|kategorie|categorie|"
      "categoria"},
+    {Field::history,
+     "history|growth history|origin history|came from|planting history|herkunft|provenance|"
+     "procedencia|herkomst"},
+    {Field::intent,
+     "intent|intention|disposition|keep or remove|retain or remove|proposed "
+     "action|verbleib|devenir|"
+     "destino|bestemming"},
+    {Field::transplant,
+     "transplant|transplanting|to be transplanted|transplant yes no|relocate|to be moved|"
+     "verpflanzen|umpflanzen|a transplanter|transplanter|trasplantar|trasplante|verplanten"},
+    {Field::clear_trunk,
+     "clear trunk|clear trunk height|palm clear trunk|clear trunk of palm|stipe|hauteur de stipe|"
+     "altura de estipite|stamlengte palm|stammlange palme"},
+    {Field::flare_signs,
+     "flare signs|signs at base|base signs|signs at the base|signs of buried flare|"
+     "anzeichen am stammfuss|signes au collet|signos en el cuello|tekenen aan de stamvoet"},
+    {Field::taper,
+     "taper|taper readings|trunk taper|stem taper|trunk diameters near ground|"
+     "durchmesser am stammfuss|defilement|conicidad|verjonging"},
+    {Field::flare_found_depth,
+     "flare found at|flare found depth|found flare depth|depth of flare found|flare found"},
+    {Field::first_main_root,
+     "first main root|first main root depth|depth of first main root|first root|first root depth|"
+     "erste hauptwurzel|premiere racine|primera raiz|eerste hoofdwortel"},
+    {Field::girdled_share, "girdled|girdled share|share girdled|girdled part|girdling"},
+    {Field::excavation_radius,
+     "excavation radius|excavated radius|dug radius|radius excavated|collar excavation radius"},
+    {Field::flare_date,
+     "flare date|flare seen on|collar date|flare uncovered on|collar uncovered on|excavated on"},
+    {Field::flare_seen_by, "flare seen by|collar seen by|flare uncovered by|collar uncovered by"},
 };
 
 constexpr Heading kWorks[] = {
@@ -192,7 +222,64 @@ constexpr Heading kWorks[] = {
     {Field::permeable,
      "permeable|pervious|porous|durchlassig|wasserdurchlassig|permeabilite|"
      "waterdoorlatend|doorlatend"},
+    {Field::date,
+     "date|work date|date of work|date done|done on|datum|ausgefuhrt am|date des travaux|fecha|"
+     "fecha de obra|uitgevoerd op"},
+    {Field::seen,
+     "seen|damage|damage seen|observed damage|what was seen|schaden|gesehener schaden|degats|"
+     "degats vus|danos|danos vistos|schade"},
+    {Field::wet,
+     "wet|wet ground|done wet|wet soil|nass|nasser boden|sol mouille|mojado|natte grond"},
+    {Field::vehicle,
+     "vehicle|machine|vehicle name|equipment|fahrzeug|maschine|vehicule|engin|vehiculo|maquina|"
+     "voertuig"},
+    {Field::gross_mass,
+     "gross mass|gross weight|mass|weight|vehicle mass|vehicle weight|gesamtmasse|gesamtgewicht|"
+     "masse totale|poids total|masa total|peso total|totale massa|totaalgewicht"},
+    {Field::wheel_load,
+     "wheel load|maximum wheel load|max wheel load|heaviest wheel|track load|radlast|"
+     "charge par roue|carga por rueda|wiellast"},
+    {Field::contact_pressure,
+     "contact pressure|ground pressure|bearing pressure|kontaktdruck|bodendruck|pression au sol|"
+     "pression de contact|presion de contacto|bodemdruk"},
+    {Field::contact_width,
+     "contact width|tyre width|tire width|track width|reifenbreite|kettenbreite|largeur de pneu|"
+     "ancho de rueda|bandbreedte"},
+    {Field::contact_length,
+     "contact length|track length|aufstandslange|longueur de contact|longitud de contacto|"
+     "contactlengte"},
+    {Field::passes,
+     "passes|number of passes|trips|number of trips|uberfahrten|passages|nombre de "
+     "passages|pasadas|"
+     "overgangen|aantal overgangen"},
+    {Field::cover,
+     "cover|ground cover|ground protection|mats|bodenschutz|protection du sol|"
+     "proteccion del suelo|bodembescherming"},
+    {Field::chips,
+     "chips|chips thickness|chip thickness|wood chips|wood chips thickness|hackschnitzel|copeaux|"
+     "astillas|houtsnippers"},
+    {Field::plate_width,
+     "plate width|mat width|board width|plattenbreite|largeur de plaque|ancho de placa|"
+     "plaatbreedte"},
+    {Field::plate_length,
+     "plate length|mat length|board length|plattenlange|longueur de plaque|largo de placa|"
+     "plaatlengte"},
+    {Field::fill_texture,
+     "fill texture|texture of fill|fill soil|fill material|schuttmaterial|texture du remblai|"
+     "textura del relleno|textuur ophoging"},
 };
+
+// Units of numbers that are no lengths, as they stand at the end of a header.
+constexpr std::string_view kNumberUnits[] = {" kg",  " t",       " lb",  " lbs", " k n",
+                                             " kn",  " k pa",    " kpa", " psi", " bar",
+                                             " pct", " percent", " vol"};
+
+std::string without_number_unit(const std::string& words) {
+  for (const std::string_view unit : kNumberUnits) {
+    if (words.ends_with(unit)) return words.substr(0, words.size() - unit.size());
+  }
+  return words;
+}
 
 using Index = std::unordered_map<std::string, Field>;
 
@@ -241,6 +328,8 @@ std::string without_tree_word(const std::string& words) {
 std::optional<Field> field_for_words(const std::string& words, Topic topic) {
   const Index& index = index_for(topic);
   if (const auto found = index.find(words); found != index.end()) return found->second;
+  const auto number = index.find(without_number_unit(words));
+  if (number != index.end() && measure_of(number->second) == Measure::number) return number->second;
   // Beside an opening "tree" is the tree its roots belong to, and no noise.
   if (topic == Topic::evidence) return std::nullopt;
   const auto found = index.find(without_tree_word(words));

@@ -271,7 +271,7 @@ class DrawingReading {
   }
 
   static bool takes_points(const LayerKind& kind) {
-    return kind.target == Target::evidence ||
+    return kind.target == Target::evidence || kind.target == Target::gate ||
            (kind.target == Target::work && kind.work == WorkKind::fence_posts);
   }
 

@@ -82,6 +82,8 @@ std::string kind_of(const Import& import) {
   if (!import.surfaces.empty()) kinds.emplace_back("ground");
   if (!import.evidence.empty()) kinds.emplace_back("evidence");
   if (import.soil) kinds.emplace_back("soil");
+  if (!import.boundary.empty()) kinds.emplace_back("boundary");
+  if (!import.gates.empty()) kinds.emplace_back("gates");
   return joined(kinds, " and ");
 }
 
@@ -91,11 +93,11 @@ Result<std::optional<LayerKind>> kind_asked_for(const std::string& as) {
   using Kind = std::optional<LayerKind>;
   if (as.empty()) return Kind{};
   for (const std::string_view known :
-       {"trees", "works", "barriers", "ground", "evidence", "soil"}) {
+       {"trees", "works", "barriers", "ground", "evidence", "soil", "boundary", "gates"}) {
     if (as == known) return Kind{layer_kind_from(as)};
   }
   return Error{Code::unknown_name, "--as " + as, "this is nothing a source can be read as",
-               "use trees, works, barriers, ground, evidence or soil"};
+               "use trees, works, barriers, ground, evidence, soil, boundary or gates"};
 }
 
 Result<std::optional<LayerKind>> drawn_kind_asked_for(const SourceJob& job) {

@@ -28,7 +28,8 @@ struct ColumnMap {
 };
 
 struct ImportOptions {
-  std::string as;     // "trees", "works", "barriers", "ground", "evidence", "soil"; empty: guessed
+  std::string as;     // "trees", "works", "barriers", "ground", "evidence", "soil", "boundary",
+                      // "gates"; empty: guessed
   std::string layer;  // empty: all layers
   std::optional<ColumnMap> columns;
   std::optional<LengthUnit> length_unit;  // answers the question of a unitless source

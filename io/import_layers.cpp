@@ -44,6 +44,8 @@ const std::vector<Named>& named_kinds() {
       {"air trench", evidence(EvidenceKind::air_trench)},
       {"dug root", evidence(EvidenceKind::dug_root)},
       {"soil", {Target::soil, {}, {}, {}, false, false}},
+      {"boundary", {Target::boundary, {}, {}, {}, false, false}},
+      {"gates", {Target::gate, {}, {}, {}, false, false}},
       {"skip", LayerKind{}},
       {"trench", work(WorkKind::trench)},
       {"pit", work(WorkKind::pit)},
@@ -74,6 +76,12 @@ const std::vector<Named>& hints() {
        barrier(BarrierKind::root_barrier)},
       {"tree pit|tree well|tree grate|baumscheibe|fosse d arbre|alcorque|boomspiegel|planting bed",
        surface(true)},
+      {"site boundary|property boundary|ownership boundary|plot boundary|red line boundary|"
+       "grundstucksgrenze|limite de propriete|limite de parcelle|limite de parcela|perceelgrens",
+       {Target::boundary, {}, {}, {}, false, false}},
+      {"gate|gates|site entrance|site access|baustellenzufahrt|acces de chantier|acceso de obra|"
+       "bouwinrit",
+       {Target::gate, {}, {}, {}, false, false}},
       {"trial pit|trial pits|trial hole|trial holes|schurf|schurfe|suchschacht|sondage|calicata|"
        "proefkuil|evidence",
        evidence({})},
@@ -152,7 +160,7 @@ bool is_area_kind(BarrierKind kind) {
 }
 
 bool takes_areas(const LayerKind& kind) {
-  if (kind.target == Target::surface) return true;
+  if (kind.target == Target::surface || kind.target == Target::boundary) return true;
   if (kind.kind_from_column) return false;
   if (kind.target == Target::work) return is_area_kind(kind.work);
   return kind.target == Target::barrier && is_area_kind(kind.barrier);

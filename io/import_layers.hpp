@@ -13,7 +13,7 @@
 namespace rootstead::io {
 
 struct LayerKind {
-  enum class Target { trees, work, barrier, surface, evidence, soil, skip };
+  enum class Target { trees, work, barrier, surface, evidence, soil, boundary, gate, skip };
   Target target = Target::skip;
   WorkKind work = WorkKind::trench;
   BarrierKind barrier = BarrierKind::wall;
@@ -23,8 +23,8 @@ struct LayerKind {
 };
 
 // "trees", "works", "barriers", "ground", "permeable ground", "evidence", "trial pit", "air
-// trench", "dug root", "soil", "skip", a kind of work ("trench", "new building") or a kind of
-// barrier ("kerb", "building": one that stands).
+// trench", "dug root", "soil", "boundary", "gates", "skip", a kind of work ("trench", "new
+// building") or a kind of barrier ("kerb", "building": one that stands).
 std::optional<LayerKind> layer_kind_from(std::string_view text);
 Topic topic_of(const LayerKind& kind);
 std::string layer_kind_words();  // all of them, for messages

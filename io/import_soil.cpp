@@ -29,18 +29,6 @@ std::optional<DepthPair> depth_pair(std::string_view cell) {
   return pair;
 }
 
-// Lower case, without blanks and with the plain digits of powers: "g/cm³" is "g/cm3".
-std::string plain_unit(std::string_view text) {
-  std::string plain;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool power = text.substr(i).starts_with("\xC2\xB3");
-    if (power) ++i;
-    if (power) plain += '3';
-    if (!power && text[i] != ' ') plain += text[i];
-  }
-  return lower_case(plain);
-}
-
 }  // namespace
 
 Outcome SoilReader::read(const Record& record, const FieldTable& table) {
@@ -91,30 +79,38 @@ Outcome SoilReader::read_whole(const Record& record, const FieldTable& table) {
 }
 
 Outcome SoilReader::read_layer(const Record& record, const FieldTable& table) {
-  static constexpr std::array<Unit, 6> kDensities{
+  static constexpr std::array<QuantityUnit, 6> kDensities{
       {{"g/cm3", 1}, {"g/cc", 1}, {"mg/m3", 1}, {"t/m3", 1}, {"kg/m3", 0.001}, {"kg/l", 1}}};
-  static constexpr std::array<Unit, 2> kShares{{{"", 1}, {"%", 0.01}}};
-  static constexpr std::array<Unit, 4> kPressures{
+  static constexpr std::array<QuantityUnit, 4> kPressures{
       {{"mpa", 1}, {"kpa", 0.001}, {"bar", 0.1}, {"n/cm2", 0.01}}};
   using namespace plausible;
-  const SoilTexture texture_said = texture(record, table);
-  const auto density = number(
-      record, table,
-      {Field::bulk_density, "bulk density", kDensities, kLightestSoil, kDensestSoil, "1.45 g/cm3"});
-  const auto air =
-      number(record, table, {Field::air_filled, "air-filled share", kShares, 0, 1, "0.12 or 12 %"});
-  const auto resistance =
-      number(record, table,
-             {Field::resistance, "penetration resistance", kPressures, 0, kHardestSoil, "2.1 MPa"});
+  SoilLayer layer;
+  layer.texture = texture(record, table);
+  const auto read = [&](Field field, std::string_view what, std::span<const QuantityUnit> units,
+                        double low, double high, std::string_view example) {
+    return number(record, table, {field, what, units, low, high, example, {}, {}});
+  };
+  layer.bulk_density = read(Field::bulk_density, "bulk density", kDensities, kLightestSoil,
+                            kDensestSoil, "1.45 g/cm3");
+  layer.air_filled = read(Field::air_filled, "air-filled share", kShareUnits, 0, 1, "0.12 or 12 %");
+  layer.resistance =
+      read(Field::resistance, "penetration resistance", kPressures, 0, kHardestSoil, "2.1 MPa");
+  read_particles(record, table, layer);
+  layer.organic_matter =
+      read(Field::organic_matter, "share of organic matter", kShareUnits, 0, 1, "0.04 or 4 %");
+  layer.water = read(Field::water, "share of water", kShareUnits, 0, 1, "0.25 or 25 %");
   Length top;
   ROOTSTEAD_TRY(const Length bottom, read_top_and_bottom(record, table, top));
   if (bottom) {
     if (top) check_top(record, *top);
-    soil_.layers.push_back({*bottom, texture_said, density, air, resistance});
+    layer.bottom = *bottom;
+    soil_.layers.push_back(std::move(layer));
     return Nothing{};
   }
-  keep(record, "texture", soil_.texture, SoilTexture::unknown, texture_said);
-  const bool of_a_layer = density || air || resistance || top;
+  keep(record, "texture", soil_.texture, SoilTexture::unknown, layer.texture);
+  const bool of_a_layer = layer.bulk_density || layer.air_filled || layer.resistance ||
+                          layer.sand || layer.silt || layer.clay || layer.organic_matter ||
+                          layer.water || top;
   if (of_a_layer)
     log_.add_blocking(NoteCode::not_taken, record.place,
                       "it does not say how deep its layer goes and the layer is not taken",
@@ -168,30 +164,46 @@ SoilTexture SoilReader::texture(const Record& record, const FieldTable& table) {
 }
 
 std::optional<double> SoilReader::number(const Record& record, const FieldTable& table,
-                                         const Quantity& quantity) {
-  const std::string_view cell = table.text(record, quantity.field);
-  if (cell.empty()) return std::nullopt;
-  const std::string header = plain_unit(table.column(quantity.field));
-  const auto read = leading_number(cell);
-  const std::string written = read ? plain_unit(read->rest) : "";
-  double factor = quantity.units.front().factor;
-  bool known = written.empty();
-  for (const Unit& unit : quantity.units) {
-    const bool here = !written.empty() && written == unit.text;
-    const bool above =
-        written.empty() && !unit.text.empty() && header.find(unit.text) != std::string::npos;
-    if (here || above) factor = unit.factor;
-    known = known || here;
+                                         Quantity quantity) {
+  quantity.nonsense = "is none that a soil has";
+  quantity.code = NoteCode::soil_doubtful;
+  return quantity_cell(record, table, quantity, log_, record.place);
+}
+
+void SoilReader::read_particles(const Record& record, const FieldTable& table, SoilLayer& layer) {
+  struct Part {
+    Field field;
+    std::string_view what, example;
+    std::optional<double> SoilLayer::*value;
+  };
+  constexpr std::array<Part, 3> kParts{
+      {{Field::sand, "share of sand", "0.45 or 45 %", &SoilLayer::sand},
+       {Field::silt, "share of silt", "0.35 or 35 %", &SoilLayer::silt},
+       {Field::clay, "share of clay", "0.20 or 20 %", &SoilLayer::clay}}};
+  static constexpr std::array<QuantityUnit, 1> kPercent{{{"", 0.01}}};
+  const bool percent = plainly_percent(record, table);
+  if (percent)
+    log_.add_repeated(NoteCode::assumed_in_reading, record.place,
+                      "sand, silt and clay without a unit add up to about 100 and are read as "
+                      "percent",
+                      "write the unit in the header, such as sand (%)");
+  for (const Part& part : kParts) {
+    const std::span<const QuantityUnit> units =
+        percent ? std::span<const QuantityUnit>(kPercent) : kShareUnits;
+    layer.*part.value =
+        number(record, table, {part.field, part.what, units, 0, 1, part.example, {}, {}});
   }
-  const double value = read ? read->value * factor : 0;
-  if (read && known && value >= quantity.low && value <= quantity.high) return value;
-  const std::string what = "the " + std::string(quantity.what) + " \"" + std::string(cell) + "\"";
-  const bool nonsense = read && known;
-  log_.add(nonsense ? NoteCode::soil_doubtful : NoteCode::value_unreadable, record.place,
-           what + (nonsense ? " is none that a soil has, and is not taken" : " cannot be read"),
-           "column \"" + table.column(quantity.field) + "\": write a number such as " +
-               std::string(quantity.example));
-  return std::nullopt;
+}
+
+// Numbers without a unit whose sum only percent can have.
+bool SoilReader::plainly_percent(const Record& record, const FieldTable& table) {
+  constexpr double kLeast = 90, kMost = 110;
+  double sum = 0;
+  for (const Field field : {Field::sand, Field::silt, Field::clay}) {
+    if (unit_written(record, table, {field, {}, kShareUnits, 0, 1, {}, {}, {}})) return false;
+    sum += number_from(table.text(record, field)).value_or(0);
+  }
+  return sum >= kLeast && sum <= kMost;
 }
 
 }  // namespace rootstead::io

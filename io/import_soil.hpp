@@ -9,6 +9,7 @@
 #include "engine/base/result.hpp"
 #include "engine/site/site.hpp"
 #include "io/import_problems.hpp"
+#include "io/import_quantity.hpp"
 #include "io/import_rows.hpp"
 
 namespace rootstead::io {
@@ -27,25 +28,15 @@ class SoilReader {
 
  private:
   using Length = std::optional<EnteredLength>;
-  struct Unit {  // of a number that is no length, as it stands in a cell or header
-    std::string_view text;
-    double factor;
-  };
-  struct Quantity {
-    Field field;
-    std::string_view what;
-    std::span<const Unit> units;  // the first is taken where none is written
-    double low, high;             // of what a soil can have
-    std::string_view example;
-  };
 
   Outcome read_whole(const Record& record, const FieldTable& table);
   Outcome read_layer(const Record& record, const FieldTable& table);
   Result<Length> read_top_and_bottom(const Record& record, const FieldTable& table, Length& top);
   void check_top(const Record& record, const EnteredLength& top);
   SoilTexture texture(const Record& record, const FieldTable& table);
-  std::optional<double> number(const Record& record, const FieldTable& table,
-                               const Quantity& quantity);
+  std::optional<double> number(const Record& record, const FieldTable& table, Quantity quantity);
+  void read_particles(const Record& record, const FieldTable& table, SoilLayer& layer);
+  static bool plainly_percent(const Record& record, const FieldTable& table);
   template <class Value>
   void keep(const Record& record, std::string_view what, Value& kept, const Value& unknown,
             const Value& said);

@@ -61,7 +61,8 @@ Outcome TreeReader::read(const Record& record) {
   ROOTSTEAD_CHECK(read_stems(record, tree));
   ROOTSTEAD_CHECK(read_sizes(record, tree));
   ROOTSTEAD_CHECK(read_crown(record, tree));
-  ROOTSTEAD_CHECK(read_flare_and_lean(record, tree));
+  ROOTSTEAD_CHECK(read_flare(record, tree));
+  read_lean(record, tree);
   read_position(record, tree);
   ROOTSTEAD_CHECK(read_position_quality(record, tree));
   trees_.push_back(std::move(tree));
@@ -143,6 +144,9 @@ void TreeReader::read_words(const Record& record, Tree& tree) {
   read_word(record, Field::form, "growth form", tree.form, growth_form_from, tree);
   read_word(record, Field::condition, "condition", tree.condition, condition_word, tree);
   read_word(record, Field::stage, "life stage", tree.stage, life_stage_from, tree);
+  read_word(record, Field::history, "history", tree.history, growth_history_from, tree);
+  read_word(record, Field::intent, "intent", tree.intent, intent_from, tree);
+  read_transplant(record, tree);
 }
 
 Outcome TreeReader::read_stems(const Record& record, Tree& tree) {
@@ -227,6 +231,7 @@ void TreeReader::check_stem_count(const Record& record, const Tree& tree) {
 Outcome TreeReader::read_sizes(const Record& record, Tree& tree) {
   ROOTSTEAD_TRY(tree.basal_diameter, length(record, Field::basal_diameter, "basal diameter"));
   ROOTSTEAD_TRY(tree.height, length(record, Field::height, "height"));
+  ROOTSTEAD_TRY(tree.clear_trunk, length(record, Field::clear_trunk, "clear trunk"));
   if (!tree.height) return Nothing{};
   const double metres = tree.height->length().metres();
   if (metres <= 0 || metres > kNoTreeTaller)
@@ -287,12 +292,18 @@ Outcome TreeReader::read_crown(const Record& record, Tree& tree) {
   return Nothing{};
 }
 
-Outcome TreeReader::read_flare_and_lean(const Record& record, Tree& tree) {
+Outcome TreeReader::read_flare(const Record& record, Tree& tree) {
   read_word(record, Field::flare, "root flare", tree.flare.state, flare_word, tree);
   ROOTSTEAD_TRY(tree.flare.buried_by, length(record, Field::flare_buried_by, "depth of the flare"));
   if (tree.flare.buried_by && tree.flare.state == Flare::State::unknown &&
       tree.flare.buried_by->value > 0)
     tree.flare.state = Flare::State::buried;
+  read_flare_signs(record, tree);
+  ROOTSTEAD_CHECK(read_taper(record, tree));
+  return read_flare_record(record, tree);
+}
+
+void TreeReader::read_lean(const Record& record, Tree& tree) {
   const auto lean = angle(record, Field::lean, "lean");
   const auto towards = angle(record, Field::lean_towards, "direction of lean");
   constexpr double kFlatOnTheGround = 90;
@@ -301,7 +312,6 @@ Outcome TreeReader::read_flare_and_lean(const Record& record, Tree& tree) {
   } else if (lean) {
     tree.lean = Lean{Angle::degrees(*lean), Angle::degrees(towards.value_or(0))};
   }
-  return Nothing{};
 }
 
 Outcome TreeReader::read_position_quality(const Record& record, Tree& tree) {

@@ -60,7 +60,12 @@ class TreeReader {
   Outcome read_sizes(const Record& record, Tree& tree);
   Outcome read_crown(const Record& record, Tree& tree);
   Result<std::optional<std::array<EnteredLength, 4>>> crown_radii(const Record& record);
-  Outcome read_flare_and_lean(const Record& record, Tree& tree);
+  Outcome read_flare(const Record& record, Tree& tree);
+  void read_flare_signs(const Record& record, Tree& tree);
+  Outcome read_taper(const Record& record, Tree& tree);
+  Outcome read_flare_record(const Record& record, Tree& tree);
+  void read_transplant(const Record& record, Tree& tree);
+  void read_lean(const Record& record, Tree& tree);
   void read_position(const Record& record, Tree& tree);
   std::optional<Point> written_position(const Record& record, bool& unreadable);
   std::optional<Point> drawn_position(const Record& record, Tree& tree);

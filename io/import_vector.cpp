@@ -109,7 +109,8 @@ class VectorReading {
       return Error{
           Code::wrong_use, job_.name(),
           "nothing says what its layers hold (" + layer_names(data_) + ")",
-          "say it with --as trees, works, barriers, ground or evidence, or in [layers] of a "
+          "say it with --as trees, works, barriers, ground, evidence, boundary or gates, or in "
+          "[layers] of a "
           "column map"};
     import_.evidence = evidence_.finish();
     if (job_.options.columns) import_.mapping = to_toml(*job_.options.columns);

@@ -1,8 +1,10 @@
 #include "io/import_works.hpp"
 
 #include <array>
+#include <iterator>
 
 #include "engine/base/text.hpp"
+#include "engine/geom/measure.hpp"
 
 namespace rootstead::io {
 namespace {
@@ -29,6 +31,8 @@ Outcome WorkReader::read(const Record& record, const FieldTable& table, const La
   const LayerKind kind = kind_of(record, table, of_layer);
   if (kind.target == Target::work) return read_work(record, table, kind.work);
   if (kind.target == Target::barrier) return read_barrier(record, table, kind.barrier);
+  if (kind.target == Target::gate) return read_gate(record, table);
+  if (kind.target == Target::boundary) read_boundary(record);
   if (kind.target == Target::surface) read_surface(record, table, kind.permeable);
   return Nothing{};
 }
@@ -131,6 +135,10 @@ void WorkReader::read_work_words(const Record& record, const FieldTable& table, 
   word(Field::state, "state", work.state, work_state_from);
   word(Field::method, "way of digging", work.method, dig_method_from);
   word(Field::permeable, "permeability", work.permeable, yes_no_from);
+  word(Field::wet, "wetness of the ground", work.wet, yes_no_from);
+  word(Field::fill_texture, "texture of the fill", work.fill_texture, soil_texture_from);
+  work.date = table.text(record, Field::date);
+  work.seen = table.text(record, Field::seen);
 }
 
 Outcome WorkReader::read_work_sizes(const Record& record, const FieldTable& table, Work& work) {
@@ -139,7 +147,7 @@ Outcome WorkReader::read_work_sizes(const Record& record, const FieldTable& tabl
   ROOTSTEAD_TRY(work.working_room, length(record, table, Field::working_room, "working room"));
   ROOTSTEAD_TRY(work.bore_diameter, length(record, table, Field::bore_diameter, "bore diameter"));
   ROOTSTEAD_TRY(work.spacing, length(record, table, Field::spacing, "spacing"));
-  return Nothing{};
+  return read_vehicle(record, table, work);
 }
 
 Outcome WorkReader::read_barrier(const Record& record, const FieldTable& table, BarrierKind kind) {
@@ -172,6 +180,36 @@ void WorkReader::read_surface(const Record& record, const FieldTable& table, boo
     surface.permeable = *told;
   surface.id = surface_ids_.give(id_of(record, table), record.place, log_);
   import_.surfaces.push_back(std::move(surface));
+}
+
+void WorkReader::read_boundary(const Record& record) {
+  Shape shape = as_areas(record, "boundary");
+  if (shape.areas.empty()) {
+    log_.add_blocking(NoteCode::not_taken, record.place,
+                      "a boundary needs an area and is not taken",
+                      "draw it as a polygon or a closed line");
+    return;
+  }
+  std::move(shape.areas.begin(), shape.areas.end(), std::back_inserter(import_.boundary));
+}
+
+// A gate is a point; or a line across it, which is as wide as it is long.
+Outcome WorkReader::read_gate(const Record& record, const FieldTable& table) {
+  ROOTSTEAD_TRY(const auto width, length(record, table, Field::width, "width"));
+  const Shape& shape = *record.shape;
+  const auto add = [&](const Point& at, const EnteredLength& as_wide) {
+    const std::string id = gate_ids_.give(id_of(record, table), record.place, log_);
+    import_.gates.push_back({id, at, width.value_or(as_wide)});
+  };
+  for (const Point& point : shape.points) add(point, Gate{}.width);
+  for (const Line& line : shape.lines) {
+    const Point &a = line.front(), &b = line.back();
+    add({(a.x + b.x) / 2, (a.y + b.y) / 2}, {distance(a, b).metres(), LengthUnit::metre});
+  }
+  if (!shape.areas.empty())
+    log_.add(NoteCode::not_taken, record.place, "an area is no gate and is not taken",
+             "draw each gate as a point, or as a line across it");
+  return Nothing{};
 }
 
 }  // namespace rootstead::io

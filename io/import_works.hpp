@@ -1,4 +1,4 @@
-// Rows with shapes to works, barriers and surfaces. Private to the readers.
+// Rows with shapes to works, barriers, surfaces, boundary and gates. Private to the readers.
 #pragma once
 
 #include <string>
@@ -24,8 +24,12 @@ class WorkReader {
   LayerKind kind_of(const Record& record, const FieldTable& table, const LayerKind& of_layer);
   Outcome read_work(const Record& record, const FieldTable& table, WorkKind kind);
   Outcome read_work_sizes(const Record& record, const FieldTable& table, Work& work);
+  Outcome read_vehicle(const Record& record, const FieldTable& table, Work& work);
+  Outcome read_cover(const Record& record, const FieldTable& table, Work& work);
   void read_work_words(const Record& record, const FieldTable& table, Work& work);
   Outcome read_barrier(const Record& record, const FieldTable& table, BarrierKind kind);
+  void read_boundary(const Record& record);
+  Outcome read_gate(const Record& record, const FieldTable& table);
   void read_surface(const Record& record, const FieldTable& table, bool permeable);
   Result<std::optional<EnteredLength>> length(const Record& record, const FieldTable& table,
                                               Field field, std::string_view what);
@@ -34,7 +38,7 @@ class WorkReader {
 
   Import& import_;
   ProblemLog& log_;
-  UniqueIds work_ids_, barrier_ids_, surface_ids_;
+  UniqueIds work_ids_, barrier_ids_, surface_ids_, gate_ids_;
 };
 
 }  // namespace rootstead::io

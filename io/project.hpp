@@ -24,13 +24,15 @@ struct JournalEntry {
 // Everything `add` read from one source.
 struct Import {
   std::string source;   // file name as given
-  std::string kind;     // "trees", "works", "barriers", "ground", "soil", "evidence"
+  std::string kind;     // "trees", "works", "barriers", "ground", "soil", "boundary" ...
   std::string mapping;  // the column map used, TOML text
   std::vector<Tree> trees;
   std::vector<Work> works;
   std::vector<Barrier> barriers;
   std::vector<Surface> surfaces;
   std::vector<Evidence> evidence;
+  MultiPolygon boundary;  // where it says one, it replaces that of the project
+  std::vector<Gate> gates;
   std::optional<Soil>
       soil;  // what it says replaces what the project has; what it leaves open stays
   std::vector<Problem> problems;  // by row; kept in the project, listed by `check`
@@ -79,8 +81,8 @@ class Project {
   // In place of the levels of that state. Fails also as PreparedLevels::prepare() does.
   Outcome save_levels(const LevelSurface& surface, LevelState state, const std::string& source,
                       const std::string& when);
-  // Settings, soil and wind at once, where `detail` says for the journal what was set. Fails with
-  // project_busy where the project was changed since this Project last read or wrote it.
+  // Settings, soil, wind and climate at once, where `detail` says for the journal what was set.
+  // Fails with project_busy where the project was changed since this Project last read or wrote it.
   Outcome save_choices(const Site& site, const std::string& detail, const std::string& when);
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.

@@ -1,4 +1,6 @@
 // Writing to a project: one transaction for each thing a person does.
+#include <algorithm>
+
 #include "io/project_change.hpp"
 #include "io/project_journal.hpp"
 #include "io/project_settings.hpp"
@@ -68,24 +70,55 @@ Outcome add_records(const Project::State& state, const std::string& table, const
 
 constexpr auto kNothingElse = [](const auto&) -> Outcome { return Nothing{}; };
 
+// What is known of a flare, in the tables it goes to.
+class FlareInserter {
+ public:
+  explicit FlareInserter(const Project::State& state)
+      : flares_(state.database, "flares", state.frame),
+        taper_(state.database, "taper_readings", state.frame),
+        signs_(state.database, "flare_signs", state.frame),
+        found_(state.database, "flare_records", state.frame) {}
+
+  Outcome operator()(const Tree& tree) {
+    const Flare& flare = tree.flare;
+    const bool known = flare.state != Flare::State::unknown || flare.buried_by;
+    if (known) ROOTSTEAD_CHECK(flares_({tree.id, 1, flare}));
+    std::int64_t number = 0;
+    for (const TaperReading& reading : flare.taper)
+      ROOTSTEAD_CHECK(taper_({tree.id, ++number, reading}));
+    number = 0;
+    for (const FlareSign sign : flare.signs) ROOTSTEAD_CHECK(signs_({tree.id, ++number, sign}));
+    if (flare.found) ROOTSTEAD_CHECK(found_({tree.id, 1, *flare.found}));
+    return Nothing{};
+  }
+
+ private:
+  Inserter<FlareRow> flares_;
+  Inserter<TaperRow> taper_;
+  Inserter<FlareSignRow> signs_;
+  Inserter<FlareRecordRow> found_;
+};
+
 Outcome add_trees(const Project::State& state, const std::vector<Tree>& trees) {
   Inserter<StemRow> stems(state.database, "stems", state.frame);
   Inserter<CrownRow> crowns(state.database, "crowns", state.frame);
-  Inserter<FlareRow> flares(state.database, "flares", state.frame);
+  FlareInserter flares(state);
   return add_records(state, "trees", "tree", trees, [&](const Tree& tree) -> Outcome {
     std::int64_t number = 0;
     for (const Stem& stem : tree.stems) ROOTSTEAD_CHECK(stems({tree.id, ++number, stem}));
     if (tree.crown) ROOTSTEAD_CHECK(crowns({tree.id, 1, *tree.crown}));
-    const bool flare_known = tree.flare.state != Flare::State::unknown || tree.flare.buried_by;
-    if (flare_known) ROOTSTEAD_CHECK(flares({tree.id, 1, tree.flare}));
-    return Nothing{};
+    return flares(tree);
   });
 }
 
 Outcome add_works(const Project::State& state, const std::vector<Work>& works) {
   Inserter<BorePitRow> pits(state.database, "bore_pits", state.frame);
+  Inserter<VehicleRow> vehicles(state.database, "vehicles", state.frame);
+  Inserter<CoverRow> covers(state.database, "ground_covers", state.frame);
   return add_records(state, "works", "work", works, [&](const Work& work) -> Outcome {
     for (const Polygon& pit : work.bore_pits) ROOTSTEAD_CHECK(pits({work.id, {pit}}));
+    if (work.vehicle) ROOTSTEAD_CHECK(vehicles({work.id, *work.vehicle}));
+    if (work.cover) ROOTSTEAD_CHECK(covers({work.id, *work.cover}));
     return Nothing{};
   });
 }
@@ -117,6 +150,52 @@ Outcome replace_wind(Project::State& state, const Wind& wind) {
   return insert(wind);
 }
 
+std::optional<double> value_at(const std::vector<double>& values, std::size_t i) {
+  return i < values.size() ? std::optional(values[i]) : std::nullopt;
+}
+
+Outcome replace_climate(Project::State& state, const Climate& climate) {
+  ROOTSTEAD_CHECK(state.database.run("DELETE FROM climate; DELETE FROM climate_months"));
+  Inserter<Climate> insert(state.database, "climate", state.frame);
+  ROOTSTEAD_CHECK(insert(climate));
+  Inserter<ClimateMonthRow> months(state.database, "climate_months", state.frame);
+  const std::size_t count = std::max(climate.evapotranspiration.size(), climate.rain.size());
+  for (std::size_t i = 0; i < count; ++i) {
+    ROOTSTEAD_CHECK(months({static_cast<std::int64_t>(i) + 1,
+                            value_at(climate.evapotranspiration, i), value_at(climate.rain, i)}));
+  }
+  return Nothing{};
+}
+
+Outcome replace_boundary(Project::State& state, const MultiPolygon& boundary) {
+  ROOTSTEAD_CHECK(state.database.run("DELETE FROM boundary"));
+  Inserter<BoundaryRow> insert(state.database, "boundary", state.frame);
+  for (const Polygon& part : boundary) ROOTSTEAD_CHECK(insert({{part}}));
+  return Nothing{};
+}
+
+Outcome add_gates(const Project::State& state, const Import& import) {
+  Statement find(state.database, "SELECT 1 FROM gates WHERE id = ?");
+  Inserter<Gate> insert(state.database, "gates", state.frame);
+  for (const Gate& gate : import.gates) {
+    if (gate.id.empty())
+      return Error{Code::value_invalid, import.source, "a gate has no id",
+                   "give it one; nothing was added"};
+    find.put(std::string_view(gate.id));
+    ROOTSTEAD_TRY(const bool taken, find.next());
+    if (taken)
+      return Error{Code::duplicate, import.source, "the project has a gate " + gate.id + " already",
+                   "give one of them another id or leave it out; nothing was added"};
+    if (auto done = insert(gate); !done) {
+      Error error = done.error();
+      if (error.code == Code::value_invalid || error.code == Code::invalid_geometry)
+        error.subject = import.source + ", gate " + gate.id;
+      return error;
+    }
+  }
+  return Nothing{};
+}
+
 // What the source says of the soil, over what the project knows of it.
 Soil over(Soil known, const Soil& said) {
   if (said.texture != SoilTexture::unknown) known.texture = said.texture;
@@ -139,7 +218,8 @@ Outcome add_import_row(const Project::State& state, const Import& import, const 
       insert({when, import.source, import.kind, import.mapping,
               static_cast<std::int64_t>(import.rows_read), count(import.trees), count(import.works),
               count(import.barriers), count(import.surfaces), count(import.problems),
-              count(import.evidence), import.soil ? count(import.soil->layers) : 0}));
+              count(import.evidence), import.soil ? count(import.soil->layers) : 0,
+              count(import.boundary), count(import.gates)}));
   const std::int64_t number = sqlite3_last_insert_rowid(state.database.handle());
   Inserter<ProblemRow> problems(state.database, "problems", state.frame);
   for (const Problem& problem : import.problems) {
@@ -165,6 +245,8 @@ std::string summary(const Import& import) {
   say(count(import.evidence), "opening", "openings");
   if (import.soil) parts.push_back("soil");
   say(import.soil ? count(import.soil->layers) : 0, "soil layer", "soil layers");
+  say(count(import.boundary), "area of the boundary", "areas of the boundary");
+  say(count(import.gates), "gate", "gates");
   say(count(import.problems), "problem", "problems");
   return import.source + ": " + (parts.empty() ? "nothing" : joined(parts, ", ")) + " from " +
          counted(static_cast<std::int64_t>(import.rows_read), "row", "rows");
@@ -176,14 +258,19 @@ Outcome Project::add(const Import& import, const std::string& when) {
   State& state = *state_;
   return change(
       *state_, when, "add", summary(import),
-      {"trees", "stems", "crowns", "flares", "works", "bore_pits", "barriers", "ground",
-       "evidence_pits", "evidence_roots", "soils", "soil_layers", "imports", "problems", "journal"},
+      {"trees",         "stems",         "crowns",   "flares",        "taper_readings",
+       "flare_signs",   "flare_records", "works",    "bore_pits",     "vehicles",
+       "ground_covers", "barriers",      "ground",   "evidence_pits", "evidence_roots",
+       "soils",         "soil_layers",   "boundary", "gates",         "imports",
+       "problems",      "journal"},
       [&]() -> Outcome {
         ROOTSTEAD_CHECK(add_trees(state, import.trees));
         ROOTSTEAD_CHECK(add_works(state, import.works));
         ROOTSTEAD_CHECK(add_records(state, "barriers", "barrier", import.barriers, kNothingElse));
         ROOTSTEAD_CHECK(add_records(state, "ground", "surface", import.surfaces, kNothingElse));
         ROOTSTEAD_CHECK(add_evidence(state, import.evidence));
+        ROOTSTEAD_CHECK(add_gates(state, import));
+        if (!import.boundary.empty()) ROOTSTEAD_CHECK(replace_boundary(state, import.boundary));
         if (import.soil) {
           Soil known;
           ROOTSTEAD_CHECK(read_soil(state, known));
@@ -205,13 +292,16 @@ Outcome Project::save_soil(const Soil& soil, const std::string& when) {
 
 Outcome Project::save_choices(const Site& site, const std::string& detail,
                               const std::string& when) {
-  return change(*state_, when, "set", detail,
-                {"settings", "soils", "soil_layers", "wind", "journal"}, [&]() -> Outcome {
-                  ROOTSTEAD_CHECK(check_unchanged(*state_, "meanwhile", "try again"));
-                  ROOTSTEAD_CHECK(write_settings(state_->database, site.settings));
-                  ROOTSTEAD_CHECK(replace_soil(*state_, site.soil));
-                  return replace_wind(*state_, site.wind);
-                });
+  return change(
+      *state_, when, "set", detail,
+      {"settings", "soils", "soil_layers", "wind", "climate", "climate_months", "journal"},
+      [&]() -> Outcome {
+        ROOTSTEAD_CHECK(check_unchanged(*state_, "meanwhile", "try again"));
+        ROOTSTEAD_CHECK(write_settings(state_->database, site.settings));
+        ROOTSTEAD_CHECK(replace_soil(*state_, site.soil));
+        ROOTSTEAD_CHECK(replace_wind(*state_, site.wind));
+        return replace_climate(*state_, site.climate);
+      });
 }
 
 }  // namespace rootstead::io

@@ -10,8 +10,11 @@ namespace rootstead::io {
 // may leave out does not.
 // 2: layers and water table of the soil, wind, evidence. A program of format 1 would compute
 // without them and say nothing.
+// 3: history, intent and clear trunk of trees, what is seen and found at their flares, vehicles and
+// ground covers, date and damage of works, particle sizes and water of the soil, boundary, gates,
+// climate. A program of format 2 would prescribe without them and say nothing.
 inline constexpr int kOldestReadable = 1;
-inline constexpr int kCurrentFormat = 2;
+inline constexpr int kCurrentFormat = 3;
 
 // Fails unless the file is a project of a format we read: format_unknown, format_newer,
 // format_broken.

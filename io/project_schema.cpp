@@ -59,6 +59,9 @@ constexpr const char* kOneOfTree =
     "FOREIGN KEY (tree_id) REFERENCES trees (id) ON UPDATE CASCADE ON DELETE CASCADE";
 constexpr const char* kOfEvidence =
     "FOREIGN KEY (evidence_id) REFERENCES evidence_pits (id) ON UPDATE CASCADE ON DELETE CASCADE";
+constexpr const char* kOneOfWork =
+    "UNIQUE (work_id), "
+    "FOREIGN KEY (work_id) REFERENCES works (id) ON UPDATE CASCADE ON DELETE CASCADE";
 constexpr const char* kOfWork =
     "FOREIGN KEY (work_id) REFERENCES works (id) ON UPDATE CASCADE ON DELETE CASCADE";
 
@@ -124,13 +127,24 @@ const std::vector<Table>& project_tables() {
       table<StemRow>("stems", "Stems of each tree, as measured", kOfTree),
       table<CrownRow>("crowns", "Crown radii by direction, as measured", kOneOfTree),
       table<FlareRow>("flares", "Root flare of each tree, where it was looked at", kOneOfTree),
+      table<TaperRow>("taper_readings", "Diameters of the trunk a little above the ground",
+                      kOfTree),
+      table<FlareSignRow>("flare_signs", "What is seen at the base without digging", kOfTree),
+      table<FlareRecordRow>("flare_records", "What was found where the base was uncovered",
+                            kOneOfTree),
       table<Work>("works", "Proposed and existing works", kOwnId),
       table<BorePitRow>("bore_pits", "Launch and reception pits of bores", kOfWork),
+      table<VehicleRow>("vehicles", "What drives or stands on the ground", kOneOfWork),
+      table<CoverRow>("ground_covers", "What lies between the wheels and the soil", kOneOfWork),
       table<Barrier>("barriers", "Walls, kerbs and other things roots meet", kOwnId),
       table<Surface>("ground", "Ground that is surfaced today", kOwnId),
       table<Soil>("soils", "Soil of the site"),
       table<SoilLayerRow>("soil_layers", "Layers of the soil, from the top down"),
       table<Wind>("wind", "Wind the anchorage is checked with"),
+      table<BoundaryRow>("boundary", "The ground the client may use"),
+      table<Gate>("gates", "Where people and machines come in", kOwnId),
+      table<Climate>("climate", "Climate of the site"),
+      table<ClimateMonthRow>("climate_months", "Climate of the site by month, as means a day"),
       table<Evidence>("evidence_pits", "Ground that was opened and looked at", kOwnId),
       table<FoundRootRow>("evidence_roots", "Roots found in the openings", kOfEvidence),
       levels_table(),

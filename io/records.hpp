@@ -19,6 +19,18 @@ struct PartOfTree {
 using StemRow = PartOfTree<Stem>;
 using CrownRow = PartOfTree<Crown>;
 using FlareRow = PartOfTree<Flare>;
+using TaperRow = PartOfTree<TaperReading>;
+using FlareSignRow = PartOfTree<FlareSign>;
+using FlareRecordRow = PartOfTree<FlareRecord>;
+
+// A part of a work in a table of its own.
+template <class Part>
+struct PartOfWork {
+  std::string work;
+  Part part;
+};
+using VehicleRow = PartOfWork<Vehicle>;
+using CoverRow = PartOfWork<GroundCover>;
 
 struct BorePitRow {
   std::string work;
@@ -37,6 +49,18 @@ struct SoilLayerRow {
   SoilLayer layer;
 };
 
+// One polygon of the ground the client may use.
+struct BoundaryRow {
+  MultiPolygon area;
+};
+
+// One month of the climate; the rest of it is in the record itself.
+struct ClimateMonthRow {
+  std::int64_t month = 1;                    // 1 January ... 12 December
+  std::optional<double> evapotranspiration;  // mm a day
+  std::optional<double> rain;                // mm a day
+};
+
 // "T may be const": one description serves reading and writing.
 template <class T, class Record>
 concept Is = std::same_as<std::remove_const_t<T>, Record>;
@@ -52,6 +76,9 @@ void describe(Is<Tree> auto& tree, auto&& visit) {
   visit("height", tree.height);
   visit("condition", tree.condition);
   visit("life_stage", tree.stage);
+  visit("history", tree.history);
+  visit("intent", tree.intent);
+  visit("clear_trunk", tree.clear_trunk);
   visit("lean", tree.lean);
   visit("ownership", tree.ownership);
   visit("protection", tree.protection);
@@ -84,6 +111,30 @@ void describe(Is<FlareRow> auto& row, auto&& visit) {
   visit("buried_by", row.part.buried_by);
 }
 
+void describe(Is<TaperRow> auto& row, auto&& visit) {
+  visit("tree_id", row.tree);
+  visit("number", row.number);
+  visit("height", row.part.height);
+  visit("diameter", row.part.diameter);
+}
+
+void describe(Is<FlareSignRow> auto& row, auto&& visit) {
+  visit("tree_id", row.tree);
+  visit("number", row.number);
+  visit("sign", row.part);
+}
+
+void describe(Is<FlareRecordRow> auto& row, auto&& visit) {
+  visit("tree_id", row.tree);
+  visit("date", row.part.date);
+  visit("seen_by", row.part.seen_by);
+  visit("flare_depth", row.part.flare_depth);
+  visit("first_main_root", row.part.first_main_root);
+  visit("girdled_share", row.part.girdled_share);
+  visit("excavation_radius", row.part.excavation_radius);
+  visit("notes", row.part.notes);
+}
+
 void describe(Is<Work> auto& work, auto&& visit) {
   visit("geom", work.shape);
   visit("id", work.id);
@@ -97,6 +148,10 @@ void describe(Is<Work> auto& work, auto&& visit) {
   visit("bore_diameter", work.bore_diameter);
   visit("spacing", work.spacing);
   visit("permeable", work.permeable);
+  visit("fill_texture", work.fill_texture);
+  visit("wet", work.wet);
+  visit("date", work.date);
+  visit("seen", work.seen);
   visit("notes", work.notes);
   visit("origin", work.origin);
 }
@@ -104,6 +159,25 @@ void describe(Is<Work> auto& work, auto&& visit) {
 void describe(Is<BorePitRow> auto& row, auto&& visit) {
   visit("geom", row.area);
   visit("work_id", row.work);
+}
+
+void describe(Is<VehicleRow> auto& row, auto&& visit) {
+  visit("work_id", row.work);
+  visit("name", row.part.name);
+  visit("gross_mass", row.part.gross_mass);
+  visit("wheel_load", row.part.wheel_load);
+  visit("contact_pressure", row.part.contact_pressure);
+  visit("contact_width", row.part.contact_width);
+  visit("contact_length", row.part.contact_length);
+  visit("passes", row.part.passes);
+}
+
+void describe(Is<CoverRow> auto& row, auto&& visit) {
+  visit("work_id", row.work);
+  visit("name", row.part.name);
+  visit("chips", row.part.chips);
+  visit("plate_width", row.part.plate_width);
+  visit("plate_length", row.part.plate_length);
 }
 
 void describe(Is<Barrier> auto& barrier, auto&& visit) {
@@ -141,6 +215,11 @@ void describe(Is<SoilLayerRow> auto& row, auto&& visit) {
   visit("bulk_density", row.layer.bulk_density);
   visit("air_filled", row.layer.air_filled);
   visit("resistance", row.layer.resistance);
+  visit("sand", row.layer.sand);
+  visit("silt", row.layer.silt);
+  visit("clay", row.layer.clay);
+  visit("organic_matter", row.layer.organic_matter);
+  visit("water", row.layer.water);
 }
 
 void describe(Is<Wind> auto& wind, auto&& visit) {
@@ -149,6 +228,29 @@ void describe(Is<Wind> auto& wind, auto&& visit) {
   visit("terrain", wind.terrain);
   visit("return_years", wind.return_years);
   visit("elevation", wind.elevation);
+}
+
+void describe(Is<BoundaryRow> auto& row, auto&& visit) {
+  visit("geom", row.area);
+}
+
+void describe(Is<Gate> auto& gate, auto&& visit) {
+  visit("geom", gate.at);
+  visit("id", gate.id);
+  visit("width", gate.width);
+}
+
+void describe(Is<Climate> auto& climate, auto&& visit) {
+  visit("hardiness_zone", climate.hardiness_zone);
+  visit("latitude", climate.latitude);
+  visit("elevation", climate.elevation);
+  visit("source", climate.source);
+}
+
+void describe(Is<ClimateMonthRow> auto& row, auto&& visit) {
+  visit("month", row.month);
+  visit("evapotranspiration", row.evapotranspiration);
+  visit("rain", row.rain);
 }
 
 void describe(Is<Evidence> auto& evidence, auto&& visit) {
@@ -177,7 +279,7 @@ void describe(Is<FoundRootRow> auto& row, auto&& visit) {
 struct ImportRow {
   std::string when, source, kind, mapping;
   std::int64_t rows_read = 0, trees = 0, works = 0, barriers = 0, surfaces = 0, problems = 0;
-  std::int64_t openings = 0, soil_layers = 0;
+  std::int64_t openings = 0, soil_layers = 0, boundary_areas = 0, gates = 0;
 };
 
 void describe(Is<ImportRow> auto& row, auto&& visit) {
@@ -193,6 +295,8 @@ void describe(Is<ImportRow> auto& row, auto&& visit) {
   visit("problems", row.problems);
   visit("openings", row.openings);
   visit("soil_layers", row.soil_layers);
+  visit("boundary_areas", row.boundary_areas);
+  visit("gates", row.gates);
 }
 
 struct ProblemRow {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstring>
 
+#include "engine/base/text.hpp"
 #include "io/ogr_shapes.hpp"
 
 namespace rootstead::io {
@@ -122,6 +123,10 @@ void Putter::put(const std::optional<Point>& v) {
   v ? put_blob(geometry_blob(*v, frame_)) : to_.put_null();
 }
 
+void Putter::put(const Point& v) {
+  put_blob(geometry_blob(v, frame_));
+}
+
 void Taker::not_understood(const std::string& text) {
   from_.object(database_.broken("the value \"" + text + "\" in column " + column_ + " of table " +
                                 table_ + " is not understood"));
@@ -130,6 +135,16 @@ void Taker::not_understood(const std::string& text) {
 void Taker::take(std::optional<double>& v) {
   v = from_.null() ? std::nullopt : std::optional(from_.number());
   if (!v) from_.skip();
+}
+
+void Taker::take(std::optional<int>& v) {
+  std::optional<double> number;
+  take(number);
+  v.reset();
+  if (!number) return;
+  constexpr double kLargest = 1e9;
+  const bool whole = std::abs(*number) < kLargest && *number == std::floor(*number);
+  whole ? void(v = static_cast<int>(*number)) : not_understood(shortest_number(*number));
 }
 
 void Taker::take(EnteredLength& v) {
@@ -188,6 +203,12 @@ void Taker::take(std::optional<Point>& v) {
   Shape shape;
   take(shape);
   v = shape.points.empty() ? std::nullopt : std::optional(shape.points.front());
+}
+
+void Taker::take(Point& v) {
+  std::optional<Point> place;
+  take(place);
+  place ? void(v = *place) : not_understood("");
 }
 
 }  // namespace rootstead::io

@@ -29,6 +29,15 @@ std::optional<std::string> geometry_blob(const Point& point, const Frame& frame)
 // Empty where the bytes are no geometry blob.
 std::optional<Shape> shape_of_blob(std::string_view blob, const Frame& frame);
 
+// Words of which one says that nothing is known: NULL, as in a column an older project lacks or a
+// GIS left empty, is that word. The kind of a work, say, is never left out.
+template <class Word>
+inline constexpr bool kMayBeLeftOut =
+    std::same_as<Word, GrowthForm> || std::same_as<Word, Condition> ||
+    std::same_as<Word, LifeStage> || std::same_as<Word, GrowthHistory> ||
+    std::same_as<Word, Intent> || std::same_as<Word, Flare::State> ||
+    std::same_as<Word, SoilTexture> || std::same_as<Word, Drainage>;
+
 struct Column {
   std::string name;
   std::string type;  // as SQLite and GeoPackage name it
@@ -50,9 +59,11 @@ class ColumnLister {
   void list(const std::string& n, double) { add(n, "DOUBLE"); }
   void list(const std::string& n, std::int64_t) { add(n, "INTEGER"); }
   void list(const std::string& n, const std::optional<double>&) { add(n, "DOUBLE"); }
+  void list(const std::string& n, const std::optional<int>&) { add(n, "INTEGER"); }
   void list(const std::string& n, const Shape&) { add(n, "GEOMETRY"); }
   void list(const std::string& n, const MultiPolygon&) { add(n, "MULTIPOLYGON"); }
   void list(const std::string& n, const std::optional<Point>&) { add(n, "POINT"); }
+  void list(const std::string& n, const Point&) { add(n, "POINT"); }
   void list(const std::string& n, const EnteredLength&) {
     add(n, "DOUBLE");
     add(n + "_unit", "TEXT");
@@ -92,6 +103,7 @@ class Putter {
   void put(double v) { to_.put(v); }
   void put(std::int64_t v) { to_.put(v); }
   void put(const std::optional<double>& v) { v ? to_.put(*v) : to_.put_null(); }
+  void put(const std::optional<int>& v) { v ? to_.put(std::int64_t{*v}) : to_.put_null(); }
   void put(const EnteredLength& v) {
     to_.put(v.value);
     to_.put(symbol(v.unit));
@@ -106,6 +118,7 @@ class Putter {
   void put(const Shape& v);
   void put(const MultiPolygon& v);
   void put(const std::optional<Point>& v);
+  void put(const Point& v);
   template <class Word>
   requires std::is_enum_v<Word>
   void put(Word v) { to_.put(word_of(v)); }
@@ -132,6 +145,7 @@ class Taker {
   void take(double& v) { v = from_.number(); }
   void take(std::int64_t& v) { v = from_.integer(); }
   void take(std::optional<double>& v);
+  void take(std::optional<int>& v);
   void take(EnteredLength& v);
   void take(std::optional<EnteredLength>& v);
   void take(std::optional<Lean>& v);
@@ -143,9 +157,13 @@ class Taker {
   void take(Shape& v);
   void take(MultiPolygon& v);
   void take(std::optional<Point>& v);
+  void take(Point& v);
   template <class Word>
   requires std::is_enum_v<Word>
   void take(Word& v) {
+    if constexpr (kMayBeLeftOut<Word>) {
+      if (from_.null()) return from_.skip();  // nothing is said: it stays not known
+    }
     const std::string text = from_.text();
     if (!read_word(text, v)) not_understood(text);
   }

@@ -49,6 +49,15 @@ bool read_word(std::string_view word, LifeStage& out) {
 bool read_word(std::string_view word, Flare::State& out) {
   return assign(out, flare_state_from(word));
 }
+bool read_word(std::string_view word, FlareSign& out) {
+  return assign(out, flare_sign_from(word));
+}
+bool read_word(std::string_view word, GrowthHistory& out) {
+  return assign(out, growth_history_from(word));
+}
+bool read_word(std::string_view word, Intent& out) {
+  return assign(out, intent_from(word));
+}
 bool read_word(std::string_view word, WorkKind& out) {
   return assign(out, work_kind_from(word));
 }

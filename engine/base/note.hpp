@@ -36,6 +36,13 @@ enum class NoteCode : std::uint16_t {
   root_thinner_than_counted = 124,
   soil_doubtful = 125,
   wind_doubtful = 126,
+  flare_doubtful = 150,
+  vehicle_doubtful = 151,
+  climate_doubtful = 152,
+  outside_boundary = 153,
+  gate_doubtful = 154,
+  date_missing = 155,
+  clear_trunk_doubtful = 156,
   // reading a source
   value_unreadable = 140,
   word_unknown = 141,

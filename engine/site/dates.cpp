@@ -144,4 +144,9 @@ std::optional<DaySpan> days_of(std::string_view text) {
   return all;
 }
 
+bool certainly_after(std::string_view later, std::string_view earlier) {
+  const auto late = days_of(later), early = days_of(earlier);
+  return late && early && late->first > early->last;
+}
+
 }  // namespace rootstead

@@ -21,4 +21,8 @@ struct DaySpan {
 };
 std::optional<DaySpan> days_of(std::string_view text);
 
+// Is every day that `later` may mean after every day that `earlier` may mean? A text that is no
+// date is after nothing and before nothing.
+bool certainly_after(std::string_view later, std::string_view earlier);
+
 }  // namespace rootstead

@@ -7,7 +7,6 @@
 #include "engine/base/text.hpp"
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
-#include "engine/site/dates.hpp"
 #include "engine/site/plausible.hpp"
 #include "engine/site/problem_list.hpp"
 
@@ -31,9 +30,7 @@ class OpeningCheck {
     tree();
     sizes();
     for (std::size_t i = 0; i < opening_.roots.size(); ++i) root(i);
-    if (!opening_.date.empty() && !is_date(opening_.date))
-      doubtful(NoteCode::date_doubtful, "the date \"" + opening_.date + "\" is no date",
-               "write it as 2026-11-25");
+    check_date(opening_.date, "date", site_, subject_of(opening_), problems_);
   }
 
  private:
@@ -173,6 +170,29 @@ class SoilCheck {
     within(layer.bulk_density, kLightestSoil, kDensestSoil, "bulk density", " g/cm3");
     within(layer.air_filled, 0, 1, "air-filled share", "");
     within(layer.resistance, 0, kHardestSoil, "penetration resistance", " MPa");
+    within(layer.sand, 0, 1, "share of sand", "");
+    within(layer.silt, 0, 1, "share of silt", "");
+    within(layer.clay, 0, 1, "share of clay", "");
+    within(layer.organic_matter, 0, 1, "share of organic matter", "");
+    within(layer.water, 0, 1, "share of water", "");
+    particles(layer, name);
+  }
+
+  // Three shares make up the whole; two may leave something over, and no more than all.
+  void particles(const SoilLayer& layer, const std::string& name) {
+    double sum = 0;
+    int given = 0;
+    for (const auto& share : {layer.sand, layer.silt, layer.clay}) {
+      if (!share) continue;
+      if (!(*share >= 0 && *share <= 1)) return;  // told already
+      sum += *share;
+      ++given;
+    }
+    const bool short_of = given == 3 && sum < 1 - kTextureSumSlip;
+    if (!short_of && sum <= 1 + kTextureSumSlip) return;
+    blocks("the shares of sand, silt and clay of " + name + " add up to " +
+               fixed_number(sum * 100, 0) + " %, not to 100",
+           "correct them, or leave them out");
   }
 
   const Soil& soil_;

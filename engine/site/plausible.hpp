@@ -33,6 +33,38 @@ inline constexpr double kDensestSoil = 2.2;
 inline constexpr double kHardestSoil = 20;
 inline constexpr Length kDeepestLayer = Length::metres(20);
 
+// Sand, silt and clay make up the mineral soil; laboratories round each by itself.
+inline constexpr double kTextureSumSlip = 0.03;  // of the sum, either way
+
+// Flares: readings of taper are taken near the ground, where no trunk widens upward by more than
+// the tape errs; and roots that start deeper than the last were hardly buried by gardening.
+inline constexpr Length kHighestTaper = Length::metres(2);
+inline constexpr double kTaperSlip = 0.02;  // share of a diameter
+inline constexpr Length kDeepestFlare = Length::metres(1.5);
+// An opening this near a stem tells how deep was dug at its flare.
+inline constexpr Length kAtTheFlare = Length::metres(1);
+
+// Vehicles: lighter than a loaded barrow or heavier than the largest dump truck on a building site
+// is a mixed-up unit; so is a pressure below that of a person standing on boards or above that of a
+// railway wheel's tread.
+inline constexpr double kLightestVehicle = 50, kHeaviestVehicle = 150'000;  // kg
+inline constexpr double kLowestContact = 5, kHighestContact = 2000;         // kPa
+inline constexpr Length kThickestChips = Length::metres(1);
+
+// The ground the client may use: its outline is drawn to half a metre; a gate further out than
+// this leads elsewhere, and one wider than any is a mixed-up unit. What is less than this outside
+// is the width of a drawn line.
+inline constexpr Length kBesideBoundary = Length::metres(0.5);
+inline constexpr Length kGateFromBoundary = Length::metres(10);
+inline constexpr Length kWidestGate = Length::metres(30);
+inline constexpr Area kSliverOutside = Area::square_metres(0.1);
+
+// Climate, by definition: the zones are numbered 1 to 13, latitudes end at the poles. Means of a
+// month in mm a day: no desert evaporates as much, no monsoon rains as much.
+inline constexpr int kColdestZone = 1, kWarmestZone = 13;
+inline constexpr double kPole = 90;
+inline constexpr double kDriestAir = 20, kWettestMonth = 120;
+
 // Roots: one thicker than this at any distance from a stem is a stem.
 inline constexpr Length kThickestRoot = Length::metres(1);
 // A root measured this far outside its opening was in it: a tape is not a total station.

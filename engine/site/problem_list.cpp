@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "engine/base/text.hpp"
+#include "engine/site/dates.hpp"
 #include "engine/site/plausible.hpp"
 
 namespace rootstead {
@@ -66,14 +67,32 @@ std::vector<Problem> ProblemList::take() && {
   return problems;
 }
 
+void check_date(const std::string& date, std::string_view what, const Site& site,
+                const std::string& subject, ProblemList& problems) {
+  if (date.empty()) return;
+  const std::string said = "the " + std::string(what) + " \"" + date + "\"";
+  if (!is_date(date)) {
+    problems.add(
+        {false, NoteCode::date_doubtful, subject, said + " is no date", "write it as 2026-11-25"});
+  } else if (certainly_after(date, site.settings.date)) {
+    problems.add({false, NoteCode::date_doubtful, subject,
+                  said + " is later than the date of the report, " + site.settings.date,
+                  "correct one of the two"});
+  }
+}
+
 std::vector<Problem> problems_of(const Site& site) {
   ProblemList problems;
   check_trees(site, problems);
+  check_flares(site, problems);
   check_works(site, problems);
+  check_records_of_works(site, problems);
   check_barriers_and_surfaces(site, problems);
   check_evidence(site, problems);
   check_soil(site, problems);
   check_wind(site, problems);
+  check_climate(site, problems);
+  check_boundary(site, problems);
   check_surroundings(site, problems);
   check_remoteness(site, problems);
   return std::move(problems).take();

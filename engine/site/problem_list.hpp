@@ -49,11 +49,21 @@ class ProblemList {
 };
 
 void check_trees(const Site& site, ProblemList& problems);
+void check_flares(const Site& site, ProblemList& problems);
 void check_works(const Site& site, ProblemList& problems);
+// What drives over works, what lies under it, and when existing works were done.
+void check_records_of_works(const Site& site, ProblemList& problems);
 void check_barriers_and_surfaces(const Site& site, ProblemList& problems);
 void check_evidence(const Site& site, ProblemList& problems);
 void check_soil(const Site& site, ProblemList& problems);
 void check_wind(const Site& site, ProblemList& problems);
+void check_climate(const Site& site, ProblemList& problems);
+// Boundary and gates, and what lies outside them.
+void check_boundary(const Site& site, ProblemList& problems);
+
+// A date that is none, or lies after the date of the report.
+void check_date(const std::string& date, std::string_view what, const Site& site,
+                const std::string& subject, ProblemList& problems);
 // Where things are: trees in buildings and paving, vague positions, things far from all others.
 void check_surroundings(const Site& site, ProblemList& problems);
 void check_remoteness(const Site& site, ProblemList& problems);

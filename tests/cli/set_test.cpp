@@ -22,10 +22,30 @@ TEST(Set, ListsEveryKeyWithItsPresentValueAndWhatItTakes) {
   const std::string project = small_project(folder);
   const Ran ran = run({"set", project});
   ASSERT_EQ(ran.exit, 0) << ran.err;
-  for (const char* key :
-       {"title", "client", "author", "date", "revision", "status", "rules", "units", "soil.texture",
-        "soil.drainage", "soil.rooting_depth", "soil.water_table", "soil.compacted",
-        "wind.standard", "wind.speed", "wind.terrain", "wind.return_years", "wind.elevation"}) {
+  for (const char* key : {"title",
+                          "client",
+                          "author",
+                          "date",
+                          "revision",
+                          "status",
+                          "rules",
+                          "units",
+                          "soil.texture",
+                          "soil.drainage",
+                          "soil.rooting_depth",
+                          "soil.water_table",
+                          "soil.compacted",
+                          "wind.standard",
+                          "wind.speed",
+                          "wind.terrain",
+                          "wind.return_years",
+                          "wind.elevation",
+                          "climate.hardiness_zone",
+                          "climate.latitude",
+                          "climate.elevation",
+                          "climate.et0",
+                          "climate.rain",
+                          "climate.source"}) {
     EXPECT_NE(line_of(project, key), "") << key << "\n" << ran.out;
   }
   EXPECT_TRUE(holds(line_of(project, "rules"), "bs5837-2012"));
@@ -55,6 +75,26 @@ TEST(Set, KeepsWhatIsSetAndWritesOneLineOfTheJournal) {
   EXPECT_TRUE(holds(line_of(project, "wind.return_years"), " 25 "));
   EXPECT_TRUE(holds(line_of(project, "wind.elevation"), " 120 m "));
   EXPECT_EQ(run({"assess", project}).exit, 0);  // the choices do not stop it
+}
+
+TEST(Set, KeepsTheClimateAndTakesItAway) {
+  const OwnFolder folder;
+  const std::string project = small_project(folder);
+  const std::string et0 = "0.5,0.8,1.5,2.4,3.2,3.8,3.9,3.3,2.2,1.2,0.6,0.4";
+  const Ran ran =
+      run({"set", project, "climate.hardiness_zone=8b", "climate.latitude=-33.9",
+           "climate.elevation=400 ft", "climate.et0=" + et0,
+           "climate.rain=1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12", "climate.source=station 12"});
+  ASSERT_EQ(ran.exit, 0) << ran.err;
+  EXPECT_TRUE(holds(line_of(project, "climate.hardiness_zone"), " 8 "));
+  EXPECT_TRUE(holds(line_of(project, "climate.latitude"), " -33.9 "));
+  EXPECT_TRUE(holds(line_of(project, "climate.elevation"), " 121.92 m "));
+  EXPECT_TRUE(holds(line_of(project, "climate.et0"), " " + et0 + " "));
+  EXPECT_TRUE(holds(line_of(project, "climate.rain"), " 1,2,3,4,5,6,7,8,9,10,11,12 "));
+  EXPECT_TRUE(holds(line_of(project, "climate.source"), "station 12"));
+  ASSERT_EQ(run({"set", project, "climate.hardiness_zone=", "climate.et0="}).exit, 0);
+  EXPECT_TRUE(holds(line_of(project, "climate.hardiness_zone"), " - "));
+  EXPECT_TRUE(holds(line_of(project, "climate.et0"), " - "));
 }
 
 TEST(Set, TakesSpeedsInOtherUnitsAndTakesThingsAway) {
@@ -99,6 +139,13 @@ TEST(Set, TellsABadChoiceInOneSentenceAndSetsNothing) {
       {"wind.terrain=V", "give 0, I, II, III, IV (en1991) or B, C, D (asce7)."},
       {"wind.return_years=1", "give years above 1"},
       {"wind.elevation=high", "such as 120m."},
+      {"climate.hardiness_zone=14", "give a USDA zone from 1 to 13"},
+      {"climate.hardiness_zone=8.5", "give a USDA zone from 1 to 13"},
+      {"climate.latitude=91", "give degrees from -90 to 90"},
+      {"climate.elevation=high", "such as 120m."},
+      {"climate.et0=1,2,3", "give twelve means of reference evapotranspiration in mm a day"},
+      {"climate.et0=1,2,3,4,5,6,7,8,9,10,11,21", "climate.et0"},
+      {"climate.rain=1,2,3,4,5,6,7,8,9,10,11,-1", "give twelve means of rain in mm a day"},
   };
   for (const BadChoice& choice : bad) {
     const Ran ran = run({"set", project, "client=Nobody", choice.text});
@@ -144,6 +191,29 @@ TEST(Adding, EvidenceAndSoilSaysWhatCameIn) {
       << check.out;
   EXPECT_TRUE(holds(check.out, "of the tree T99, which is not in the survey")) << check.out;
   EXPECT_TRUE(holds(check.out, "the date \"someday\" is no date")) << check.out;
+}
+
+TEST(Adding, BoundaryAndGatesSaysWhatCameInAndChecksThem) {
+  const OwnFolder folder;
+  const std::string project = small_project(folder);
+  const std::string outline =
+      folder.write("outline.csv",
+                   "wkt\n\"POLYGON ((479900 4879900,480200 4879900,480200 4880100,479900 "
+                   "4880100,479900 4879900))\"\n");
+  const Ran added = run({"add", project, outline, "--as", "boundary"});
+  ASSERT_EQ(added.exit, 0) << added.err;
+  EXPECT_TRUE(holds(added.out, "1 area of the boundary")) << added.out;
+  const std::string gates = folder.write(
+      "gates.csv", "id,x,y,width (m)\nmain,479900,4880000,4.5\nfar,479000,4880000,4\n");
+  const Ran in = run({"add", project, gates, "--as", "gates"});
+  ASSERT_EQ(in.exit, 0) << in.err;
+  EXPECT_TRUE(holds(in.out, "2 gates")) << in.out;
+  const Ran again = run({"add", project, gates, "--as", "gates"});
+  EXPECT_EQ(again.exit, 2);
+  EXPECT_TRUE(holds(again.err, "gates.csv: the project has a gate main already")) << again.err;
+  const Ran check = run({"check", project});
+  EXPECT_TRUE(holds(check.out, "gate far: it lies 900 m outside the boundary")) << check.out;
+  EXPECT_FALSE(holds(check.out, "gate main")) << check.out;
 }
 
 TEST(Checking, TellsAFaultOfASourceOnce) {

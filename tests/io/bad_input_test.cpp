@@ -114,7 +114,7 @@ TEST_F(BadInput, of_whole_sources_is_refused_with_one_sentence) {
        in_system("Gauss")},
       {"as.csv", trees,
        "--as shrubs: this is nothing a source can be read as; use trees, works, barriers, "
-       "ground, evidence or soil.",
+       "ground, evidence, soil, boundary or gates.",
        as("shrubs")},
       {"plan.dwg", "AC1027", "plan.dwg: this kind of file is not read; save the drawing as DXF."},
       {"sheet.xlsx", "PK", "sheet.xlsx: this kind of file is not read; save the sheet as CSV."},
@@ -137,7 +137,7 @@ TEST_F(BadInput, of_whole_sources_is_refused_with_one_sentence) {
        ".shx, .dbf and .prj."},
       {"things.geojson", geojson(R"({"type":"LineString","coordinates":[[-2,53],[-2.1,53]]})"),
        "things.geojson: nothing says what its layers hold (things); say it with --as trees, works, "
-       "barriers, ground or evidence, or in [layers] of a column map."},
+       "barriers, ground, evidence, boundary or gates, or in [layers] of a column map."},
       {"layer.geojson", geojson("null"),
        "layer.geojson: there is no layer \"roads\"; use one of: layer.", of_layer("roads")},
       {"text.dxf", "hello", "text.dxf: this is not a DXF drawing; save it again as DXF (ASCII)."},

@@ -60,11 +60,17 @@ TEST(ProjectInGis, opens_without_a_warning_with_all_layers_and_counts) {
   EXPECT_EQ(count("works"), 6);
   EXPECT_EQ(count("barriers"), 6);
   EXPECT_EQ(count("ground"), 6);
+  EXPECT_EQ(count("boundary"), static_cast<GIntBig>(made.site.boundary.size()));
+  EXPECT_GT(count("boundary"), 0);
+  EXPECT_EQ(count("gates"), 6);
+  EXPECT_EQ(count("climate"), 0);
   EXPECT_EQ(count("zones"), 24);
   EXPECT_EQ(count("verdicts"), 12);
   EXPECT_EQ(count("journal"), 3);
-  for (const char* name : {"stems", "crowns", "flares", "settings", "imports", "problems", "losses",
-                           "root_losses", "limits", "anchorage", "cautions", "assessment"}) {
+  for (const char* name :
+       {"stems", "crowns", "flares", "settings", "imports", "problems", "losses", "root_losses",
+        "limits", "anchorage", "cautions", "assessment", "taper_readings", "flare_signs",
+        "flare_records", "vehicles", "ground_covers"}) {
     EXPECT_GT(count(name), 0) << name;
   }
   int with_place = 0;
@@ -123,6 +129,41 @@ TEST(ProjectInGis, draws_zones_with_their_true_size) {
     EXPECT_TRUE(geometry->IsValid());
   }
   EXPECT_GT(drawn, 0);
+}
+
+TEST(ProjectInGis, takes_a_boundary_and_a_gate_that_a_gis_draws) {
+  const TempFolder folder;
+  Project::create(folder / "site.gpkg", *reference_system("EPSG:27700"), {}).value();
+  {
+    GDALAllRegister();
+    const GDALDatasetUniquePtr data(
+        GDALDataset::Open((folder / "site.gpkg").c_str(), GDAL_OF_VECTOR | GDAL_OF_UPDATE));
+    ASSERT_TRUE(data);
+    OGRLayer* boundary = data->GetLayerByName("boundary");
+    ASSERT_NE(boundary, nullptr);
+    OGRFeature area(boundary->GetLayerDefn());
+    OGRGeometry* square = nullptr;
+    OGRGeometryFactory::createFromWkt(
+        "MULTIPOLYGON (((530000 180000,530050 180000,530050 180040,530000 180000)))", nullptr,
+        &square);
+    area.SetGeometryDirectly(square);
+    EXPECT_EQ(boundary->CreateFeature(&area), OGRERR_NONE);
+    OGRLayer* gates = data->GetLayerByName("gates");
+    ASSERT_NE(gates, nullptr);
+    OGRFeature gate(gates->GetLayerDefn());
+    gate.SetField("id", "main");
+    gate.SetField("width", 4.5);
+    gate.SetField("width_unit", "m");
+    OGRPoint place(530000, 180010);
+    gate.SetGeometry(&place);
+    EXPECT_EQ(gates->CreateFeature(&gate), OGRERR_NONE);
+  }
+  const auto site = Project::open(folder / "site.gpkg")->read();
+  ASSERT_TRUE(site) << site.error().sentence();
+  EXPECT_EQ(site->boundary.size(), 1U);
+  ASSERT_EQ(site->gates.size(), 1U);
+  EXPECT_EQ(site->gates[0].at, (Point{530000, 180010}));
+  EXPECT_EQ(to_text(site->gates[0].width), "4.5 m");
 }
 
 TEST(ProjectInGis, takes_a_tree_that_a_gis_adds) {

@@ -33,6 +33,8 @@ Site expected(const Project& project, const std::vector<Import>& imports) {
     site.barriers.insert(site.barriers.end(), import.barriers.begin(), import.barriers.end());
     site.surfaces.insert(site.surfaces.end(), import.surfaces.begin(), import.surfaces.end());
     site.evidence.insert(site.evidence.end(), import.evidence.begin(), import.evidence.end());
+    site.gates.insert(site.gates.end(), import.gates.begin(), import.gates.end());
+    if (!import.boundary.empty()) site.boundary = import.boundary;
   }
   return site;
 }
@@ -84,7 +86,7 @@ TEST(ProjectFile, gives_back_any_site_exactly) {
   }
 }
 
-TEST(ProjectFile, keeps_settings_soil_and_wind_that_are_chosen_together) {
+TEST(ProjectFile, keeps_settings_soil_wind_and_climate_that_are_chosen_together) {
   for (const std::uint64_t seed : fresh_seeds(10)) {
     SCOPED_TRACE("seed " + std::to_string(seed));
     const TempFolder folder;
@@ -93,6 +95,7 @@ TEST(ProjectFile, keeps_settings_soil_and_wind_that_are_chosen_together) {
     site.settings = test::random_settings(seed);
     site.soil = test::random_soil(seed);
     site.wind = test::random_wind(seed);
+    site.climate = test::random_climate(seed);
     ASSERT_TRUE(project.save_choices(site, "title = x", kWhen));
     EXPECT_EQ(difference(site, *project.read()), "");
     EXPECT_EQ(project.journal()->back().action, "set");
@@ -130,7 +133,7 @@ TEST(ProjectFile, lays_what_a_source_says_of_the_soil_over_what_is_known) {
   Soil known;
   known.texture = SoilTexture::clay;
   known.compacted = true;
-  known.layers = {{{0.3, LengthUnit::metre}, SoilTexture::loam, 1.2, {}, {}}};
+  known.layers = {{{0.3, LengthUnit::metre}, SoilTexture::loam, 1.2, {}, {}, {}, {}, {}, {}, {}}};
   known.notes = "from the map";
   ASSERT_TRUE(project.save_soil(known, kWhen));
   Import import;
@@ -226,12 +229,12 @@ TEST(ProjectFile, says_what_is_wrong_with_files_that_are_no_projects) {
 TEST(ProjectFile, refuses_a_newer_format_by_a_sentence) {
   const TempFolder folder;
   { new_project(folder / "site.gpkg"); }
-  meddle(folder / "site.gpkg", "UPDATE settings SET value = '3' WHERE key = 'file.format_version'");
+  meddle(folder / "site.gpkg", "UPDATE settings SET value = '4' WHERE key = 'file.format_version'");
   const auto project = Project::open(folder / "site.gpkg");
   ASSERT_FALSE(project);
   EXPECT_EQ(project.error().code, Code::format_newer);
   EXPECT_EQ(project.error().sentence(),
-            "site.gpkg: the project has format 3 and this program reads formats up to 2; open it "
+            "site.gpkg: the project has format 4 and this program reads formats up to 3; open it "
             "with a newer Rootstead.");
 }
 
@@ -391,9 +394,9 @@ TEST(Journal, says_what_was_done_in_order) {
   EXPECT_EQ(journal->at(0).action, "new");
   EXPECT_EQ(journal->at(1).action, "add");
   EXPECT_EQ(journal->at(1).when, kWhen);
-  EXPECT_EQ(
-      journal->at(1).detail,
-      "survey 7.csv: 2 trees, 1 work, 1 barrier, 1 surface, 1 opening, 1 problem from 3 rows");
+  EXPECT_EQ(journal->at(1).detail,
+            "survey 7.csv: 2 trees, 1 work, 1 barrier, 1 surface, 1 opening, 2 areas of the "
+            "boundary, 1 gate, 1 problem from 3 rows");
   EXPECT_EQ(journal->at(1).hash.size(), 64U);
 }
 

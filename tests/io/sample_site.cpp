@@ -35,6 +35,9 @@ class Dice {
   std::optional<EnteredLength> maybe_length() {
     return often() ? std::optional(length()) : std::nullopt;
   }
+  std::optional<double> maybe(double low, double high) {
+    return often() ? std::optional(number(low, high)) : std::nullopt;
+  }
   template <class Word>
   Word word(Word last) {
     return static_cast<Word>(pick(static_cast<int>(last) + 1));
@@ -74,6 +77,19 @@ class Dice {
   std::mt19937_64 engine_;
 };
 
+Flare random_flare(Dice& dice) {
+  Flare flare;
+  flare.state = dice.word(Flare::State::buried);
+  flare.buried_by = dice.maybe_length();
+  for (int i = dice.pick(4); i > 0; --i) flare.taper.push_back({dice.length(), dice.length()});
+  for (int i = dice.pick(4); i > 0; --i) flare.signs.push_back(dice.word(FlareSign::stem_roots));
+  if (!dice.often()) return flare;
+  flare.found =
+      FlareRecord{dice.text(),      dice.text(),         dice.maybe_length(), dice.maybe_length(),
+                  dice.maybe(0, 1), dice.maybe_length(), dice.text()};
+  return flare;
+}
+
 Tree random_tree(Dice& dice, const std::string& id, const Point& centre) {
   Tree tree;
   tree.id = id;
@@ -96,7 +112,10 @@ Tree random_tree(Dice& dice, const std::string& id, const Point& centre) {
   if (dice.often()) {
     tree.lean = Lean{Angle::degrees(dice.number(0, 60)), Angle::degrees(dice.number(0, 360))};
   }
-  tree.flare = {dice.word(Flare::State::buried), dice.maybe_length()};
+  tree.flare = random_flare(dice);
+  tree.history = dice.word(GrowthHistory::moved_before);
+  tree.intent = dice.word(Intent::remove);
+  tree.clear_trunk = dice.maybe_length();
   if (dice.often()) tree.position = Position{dice.near(centre), dice.text(), dice.maybe_length()};
   tree.ownership = dice.text();
   tree.protection = dice.text();
@@ -121,6 +140,19 @@ Work random_work(Dice& dice, const std::string& id, const Point& centre) {
   work.spacing = dice.maybe_length();
   if (dice.often()) work.bore_pits = dice.polygons(centre);
   work.permeable = dice.often();
+  if (dice.often()) {
+    work.vehicle = Vehicle{dice.text(),         dice.maybe(100, 60000), dice.maybe(1, 200),
+                           dice.maybe(20, 900), dice.maybe_length(),    dice.maybe_length(),
+                           dice.maybe(1, 1000)};
+  }
+  if (dice.often()) {
+    work.cover =
+        GroundCover{dice.text(), dice.maybe_length(), dice.maybe_length(), dice.maybe_length()};
+  }
+  work.fill_texture = dice.word(SoilTexture::clay);
+  work.wet = dice.often();
+  work.date = dice.text();
+  work.seen = dice.text();
   work.notes = dice.text();
   work.origin = {dice.text(), "entity " + id};
   return work;
@@ -192,6 +224,25 @@ class Fields {
 
 constexpr double kAngle = 1e-12;
 
+void compare(Fields& f, const std::string& tree, const Flare& a, const Flare& b) {
+  f.check(tree + "flare", a.state == b.state && a.buried_by == b.buried_by);
+  f.check(tree + "flare signs", a.signs == b.signs);
+  f.check(tree + "taper count", a.taper.size() == b.taper.size());
+  for (std::size_t i = 0; i < std::min(a.taper.size(), b.taper.size()); ++i) {
+    f.check(tree + "taper",
+            a.taper[i].height == b.taper[i].height && a.taper[i].diameter == b.taper[i].diameter);
+  }
+  f.check(tree + "flare found there", a.found.has_value() == b.found.has_value());
+  if (!a.found || !b.found) return;
+  f.check(tree + "flare found by", a.found->date == b.found->date &&
+                                       a.found->seen_by == b.found->seen_by &&
+                                       a.found->notes == b.found->notes);
+  f.check(tree + "flare found", a.found->flare_depth == b.found->flare_depth &&
+                                    a.found->first_main_root == b.found->first_main_root &&
+                                    a.found->girdled_share == b.found->girdled_share &&
+                                    a.found->excavation_radius == b.found->excavation_radius);
+}
+
 void compare(Fields& f, const Tree& a, const Tree& b) {
   const std::string tree = "tree " + a.id + " ";
   f.check(tree + "id", a.id == b.id);
@@ -221,7 +272,9 @@ void compare(Fields& f, const Tree& a, const Tree& b) {
             f.same(a.lean->from_vertical.radians(), b.lean->from_vertical.radians(), kAngle) &&
                 f.same(a.lean->towards.radians(), b.lean->towards.radians(), kAngle));
   }
-  f.check(tree + "flare", a.flare.state == b.flare.state && a.flare.buried_by == b.flare.buried_by);
+  compare(f, tree, a.flare, b.flare);
+  f.check(tree + "history and intent", a.history == b.history && a.intent == b.intent);
+  f.check(tree + "clear trunk", a.clear_trunk == b.clear_trunk);
   f.check(tree + "position there", a.position.has_value() == b.position.has_value());
   if (a.position && b.position) {
     f.check(tree + "position", a.position->at, b.position->at);
@@ -231,6 +284,14 @@ void compare(Fields& f, const Tree& a, const Tree& b) {
   f.check(tree + "texts", a.ownership == b.ownership && a.protection == b.protection &&
                               a.category == b.category && a.notes == b.notes);
   f.check(tree + "origin", a.origin, b.origin);
+}
+
+void compare(Fields& f, const std::string& work, const Vehicle& a, const Vehicle& b) {
+  f.check(work + "vehicle", a.name == b.name && a.gross_mass == b.gross_mass &&
+                                a.wheel_load == b.wheel_load &&
+                                a.contact_pressure == b.contact_pressure && a.passes == b.passes);
+  f.check(work + "contact of the vehicle",
+          a.contact_width == b.contact_width && a.contact_length == b.contact_length);
 }
 
 void compare(Fields& f, const Work& a, const Work& b) {
@@ -243,6 +304,16 @@ void compare(Fields& f, const Work& a, const Work& b) {
                                 a.bore_diameter == b.bore_diameter && a.spacing == b.spacing);
   f.check(work + "bore pits", a.bore_pits, b.bore_pits);
   f.check(work + "permeable and notes", a.permeable == b.permeable && a.notes == b.notes);
+  f.check(work + "vehicle there", a.vehicle.has_value() == b.vehicle.has_value());
+  if (a.vehicle && b.vehicle) compare(f, work, *a.vehicle, *b.vehicle);
+  f.check(work + "cover there", a.cover.has_value() == b.cover.has_value());
+  if (a.cover && b.cover) {
+    f.check(work + "cover", a.cover->name == b.cover->name && a.cover->chips == b.cover->chips &&
+                                a.cover->plate_width == b.cover->plate_width &&
+                                a.cover->plate_length == b.cover->plate_length);
+  }
+  f.check(work + "fill texture and wet", a.fill_texture == b.fill_texture && a.wet == b.wet);
+  f.check(work + "date and seen", a.date == b.date && a.seen == b.seen);
   f.check(work + "origin", a.origin, b.origin);
 }
 
@@ -264,6 +335,14 @@ void compare(Fields& f, const SoilLayer& a, const SoilLayer& b) {
   f.check("soil layer", a.bottom == b.bottom && a.texture == b.texture &&
                             a.bulk_density == b.bulk_density && a.air_filled == b.air_filled &&
                             a.resistance == b.resistance);
+  f.check("particles of a soil layer", a.sand == b.sand && a.silt == b.silt && a.clay == b.clay);
+  f.check("matter and water of a soil layer",
+          a.organic_matter == b.organic_matter && a.water == b.water);
+}
+
+void compare(Fields& f, const Gate& a, const Gate& b) {
+  f.check("gate " + a.id, a.id == b.id && a.width == b.width);
+  f.check("place of gate " + a.id, a.at, b.at);
 }
 
 void compare(Fields& f, const Surface& a, const Surface& b) {
@@ -371,6 +450,10 @@ io::Import random_import(std::uint64_t seed, int trees, int others, double x, do
   for (int i = 0; i < others; ++i) {
     import.evidence.push_back(random_evidence(dice, prefix + "P" + std::to_string(i), centre));
   }
+  if (others > 0) import.boundary = dice.polygons(centre);
+  for (int i = 0; i < others; ++i) {
+    import.gates.push_back({prefix + "G" + std::to_string(i), dice.near(centre), dice.length()});
+  }
   import.rows_read = static_cast<std::size_t>(trees + others);
   return import;
 }
@@ -399,14 +482,30 @@ Soil random_soil(std::uint64_t seed) {
   soil.compacted = dice.often();
   soil.notes = dice.text();
   soil.water_table = dice.maybe_length();
-  const auto maybe = [&](double low, double high) {
-    return dice.often() ? std::optional(dice.number(low, high)) : std::nullopt;
-  };
   for (int i = dice.pick(5); i > 0; --i) {
-    soil.layers.push_back({dice.length(), dice.word(SoilTexture::clay), maybe(0.3, 2.2),
-                           maybe(0, 0.5), maybe(0, 10)});
+    soil.layers.push_back({dice.length(), dice.word(SoilTexture::clay), dice.maybe(0.3, 2.2),
+                           dice.maybe(0, 0.5), dice.maybe(0, 10), dice.maybe(0, 1),
+                           dice.maybe(0, 1), dice.maybe(0, 1), dice.maybe(0, 1), dice.maybe(0, 1)});
   }
   return soil;
+}
+
+Climate random_climate(std::uint64_t seed) {
+  Dice dice(seed);
+  Climate climate;
+  if (dice.often()) climate.hardiness_zone = 1 + dice.pick(13);
+  climate.latitude = dice.maybe(-60, 70);
+  climate.elevation = dice.maybe(-400, 4000);
+  const auto months = [&](double high) {
+    std::vector<double> values;
+    if (!dice.often()) return values;
+    for (int i = 0; i < 12; ++i) values.push_back(dice.number(0, high));
+    return values;
+  };
+  climate.evapotranspiration = months(9);
+  climate.rain = months(15);
+  climate.source = dice.text();
+  return climate;
 }
 
 Wind random_wind(std::uint64_t seed) {
@@ -479,6 +578,14 @@ std::string difference(const Site& a, const Site& b, double tolerance) {
                       a.wind.terrain == b.wind.terrain &&
                       a.wind.return_years == b.wind.return_years &&
                       a.wind.elevation == b.wind.elevation);
+  f.check("boundary", a.boundary, b.boundary);
+  compare_all(f, "gates", a.gates, b.gates);
+  f.check("climate", a.climate.hardiness_zone == b.climate.hardiness_zone &&
+                         a.climate.latitude == b.climate.latitude &&
+                         a.climate.elevation == b.climate.elevation &&
+                         a.climate.source == b.climate.source);
+  f.check("climate by month", a.climate.evapotranspiration == b.climate.evapotranspiration &&
+                                  a.climate.rain == b.climate.rain);
   f.check("soil", a.soil.texture == b.soil.texture && a.soil.drainage == b.soil.drainage &&
                       a.soil.rooting_depth == b.soil.rooting_depth &&
                       a.soil.compacted == b.soil.compacted && a.soil.notes == b.soil.notes);

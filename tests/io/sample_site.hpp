@@ -16,6 +16,7 @@ io::Import random_import(std::uint64_t seed, int trees, int others, double x = 5
 ProjectSettings random_settings(std::uint64_t seed);
 Soil random_soil(std::uint64_t seed);
 Wind random_wind(std::uint64_t seed);
+Climate random_climate(std::uint64_t seed);
 
 // A hand-made assessment of the trees of a site: zones, losses, limits, roots, anchorage, verdicts
 // with figures that tell the trees apart. Not computed by the engine, so that tests of files need

@@ -77,7 +77,8 @@ std::vector<Tree> trees() {
            {"T12", "Olea europaea", "olive", broadleaf, 44, 9, 380, 6, 3}})
     all.push_back(grown(seed));
   all[0].protection = "preservation order 4/1998";
-  all[1].flare = {Flare::State::buried, millimetres(250)};
+  all[1].flare.state = Flare::State::buried;
+  all[1].flare.buried_by = millimetres(250);
   all[3].lean = Lean{Angle::degrees(8), Angle::degrees(140)};
   all[7].ownership = "street";
   all[7].notes = "Pavement lifted on the west side; old trench scar, 1.2 m from the stem.";

@@ -49,6 +49,12 @@ Work sound_trench(const std::string& id) {
   return work;
 }
 
+SoilLayer layer_to(const EnteredLength& bottom) {
+  SoilLayer layer;
+  layer.bottom = bottom;
+  return layer;
+}
+
 // Twenty sound trees on a grid in the British National Grid, and a sound trench.
 Site sound_site() {
   Site site;
@@ -189,7 +195,8 @@ TEST(Problems, StateAndNamesAreToldWithoutBlocking) {
   Site site = sound_site();
   Tree& tree = site.trees[0];
   tree.condition = Condition::dead;
-  tree.flare = {Flare::State::buried, centimetres(20)};
+  tree.flare.state = Flare::State::buried;
+  tree.flare.buried_by = centimetres(20);
   tree.tag.clear();
   tree.botanical_name.clear();
   tree.form = GrowthForm::unknown;
@@ -437,8 +444,10 @@ TEST(Problems, SoundEvidenceSoilAndWindHaveNone) {
   empty.date.clear();
   site.evidence.push_back(empty);
   site.soil.water_table = metres(1.4);
-  site.soil.layers = {{centimetres(30), SoilTexture::loam, 1.3, 0.15, 0.9},
-                      {centimetres(90), SoilTexture::clay, {}, {}, {}}};
+  site.soil.layers = {layer_to(centimetres(30)), layer_to(centimetres(90))};
+  site.soil.layers[0].bulk_density = 1.3;
+  site.soil.layers[0].air_filled = 0.15;
+  site.soil.layers[0].resistance = 0.9;
   site.wind = {Wind::Standard::en1991, 24, "III", 50, 0};
   EXPECT_TRUE(problems_of(site).empty());
 }
@@ -530,18 +539,20 @@ TEST(Problems, DatesThatAreNoneAreTold) {
 
 TEST(Problems, SoilsThatCannotBeBlock) {
   Site site = sound_site();
-  site.soil.layers = {{centimetres(60), SoilTexture::loam, {}, {}, {}},
-                      {centimetres(30), SoilTexture::clay, {}, {}, {}}};
+  site.soil.layers = {layer_to(centimetres(60)), layer_to(centimetres(30))};
   expect_only(site, true, NoteCode::soil_doubtful,
               "soil: layer 2 ends at 30 cm, no deeper than what is above it; give the layers from "
               "the top down, each by its underside.");
-  site.soil.layers = {{centimetres(60), SoilTexture::loam, 2.9, {}, {}}};
+  site.soil.layers = {layer_to(centimetres(60))};
+  site.soil.layers[0].bulk_density = 2.9;
   expect_only(site, true, NoteCode::soil_doubtful,
               "soil: the bulk density of layer 1, 2.9 g/cm3, is none that a soil has; enter a "
               "number from 0.3 to 2.2, or leave it out.");
-  site.soil.layers = {{centimetres(60), SoilTexture::loam, {}, 12, {}}};
+  site.soil.layers = {layer_to(centimetres(60))};
+  site.soil.layers[0].air_filled = 12;
   EXPECT_EQ(with_code(site, NoteCode::soil_doubtful).size(), 1u);
-  site.soil.layers = {{centimetres(60), SoilTexture::loam, {}, {}, 900}};
+  site.soil.layers = {layer_to(centimetres(60))};
+  site.soil.layers[0].resistance = 900;
   EXPECT_EQ(with_code(site, NoteCode::soil_doubtful).size(), 1u);
   site.soil.layers.clear();
   site.soil.water_table = metres(-1);
