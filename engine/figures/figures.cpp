@@ -4,12 +4,12 @@
 
 #include "engine/base/nearest.hpp"
 #include "engine/cutting/cutting_figures.hpp"
-#include "engine/root_crown/root_crown_figures.hpp"
 #include "engine/replacement/replacement_figures.hpp"
+#include "engine/root_crown/root_crown_figures.hpp"
 #include "engine/rules/figures.hpp"
 #include "engine/soil/soil_figures.hpp"
-#include "engine/water/water_figures.hpp"
 #include "engine/transplant/transplant_figures.hpp"
+#include "engine/water/water_figures.hpp"
 
 namespace rootstead {
 namespace {
