@@ -186,8 +186,8 @@ TEST(CutAdvice, BearsATreeWithoutPositionOrStem) {
 
 RC_GTEST_PROP(CutAdviceForAnyCut, NeverMeetsFewerRootsNearerOrDeeper, ()) {
   const double diameter = *rc::gen::inRange(10, 90) / 100.0;
-  const double near = diameter / 2 + 0.05 + *rc::gen::inRange(0, 500) / 100.0;
-  const double nearer = std::max(diameter / 2 + 0.05, near - *rc::gen::inRange(0, 200) / 100.0);
+  const double near = 0.8 * diameter + *rc::gen::inRange(0, 500) / 100.0;
+  const double nearer = std::max(0.8 * diameter, near - *rc::gen::inRange(0, 200) / 100.0);
   const double depth = *rc::gen::inRange(10, 150) / 100.0;
   const double deeper = depth + *rc::gen::inRange(0, 100) / 100.0;
   const auto roots = [&](double at, double down) {
@@ -197,7 +197,7 @@ RC_GTEST_PROP(CutAdviceForAnyCut, NeverMeetsFewerRootsNearerOrDeeper, ()) {
   const auto here = roots(near, depth), below = roots(near, deeper), closer = roots(nearer, depth);
   for (std::size_t i = 0; i < kSpokenThickness.size(); ++i) {
     RC_ASSERT(below[i].best >= here[i].best - 1e-9);
-    RC_ASSERT(closer[i].best >= here[i].best * 0.98 - 1e-3);  // 720 rays: 2 %
+    RC_ASSERT(closer[i].best >= here[i].best * 0.96 - 1e-3);  // each figure within 2 %
   }
 }
 
