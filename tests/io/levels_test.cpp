@@ -138,9 +138,9 @@ TEST_F(LevelFiles, LandXmlThatIsWrongIsRefused) {
 }
 
 TEST_F(LevelFiles, GzipThatIsCutShortIsRefused) {
-  const std::string zipped = zipped(landxml(kMetres, kTwoFaces));
-  EXPECT_TRUE(levels("a.landxml.gz", zipped).ok());
-  expect_refused(levels("a.landxml.gz", zipped.substr(0, zipped.size() / 2)), Code::file_unreadable,
+  const std::string packed = zipped(landxml(kMetres, kTwoFaces));
+  EXPECT_TRUE(levels("a.landxml.gz", packed).ok());
+  expect_refused(levels("a.landxml.gz", packed.substr(0, packed.size() / 2)), Code::file_unreadable,
                  "damaged");
 }
 

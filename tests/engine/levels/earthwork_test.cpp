@@ -85,11 +85,12 @@ TEST(Earthwork, OfAGridAndTrianglesIsExactOnAnEvenSlope) {
   const Earthwork inner = earthwork_between(grid, mesh, test::rectangle(2, 2, 18, 18));
   EXPECT_NEAR(inner.fill, 0.3 * 256, 1e-4);  // heights of a grid are kept to seven digits
   EXPECT_NEAR(inner.cut, 0, 1e-9);
-  // On curved ground within cell^2/8 times the curvature: 1/8 * 0.02 * 256 m2.
+  // On curved ground within cell^2/8 times the curvature: 1/8 * 0.02 * 256 m2, and what the
+  // triangles of 1/3 m leave of it themselves.
   const auto bowl = [](double x, double y) { return 0.005 * (x * x + y * y); };
   const Earthwork curved = earthwork_between(
-      ready(grid_of(bowl, 20, 20)), ready(mesh_of(bowl, 20, 200)), test::rectangle(2, 2, 18, 18));
-  EXPECT_LE(curved.cut + curved.fill, 0.02 / 8 * 256 * 1.01);
+      ready(grid_of(bowl, 20, 20)), ready(mesh_of(bowl, 20, 60)), test::rectangle(2, 2, 18, 18));
+  EXPECT_LE(curved.cut + curved.fill, 0.02 / 8 * 256 * (1 + 1.0 / 9));
 }
 
 TEST(Earthwork, KeepsToAnOutlineWithAHole) {
@@ -198,7 +199,7 @@ RC_GTEST_PROP(EarthworkProperty, NetIsMeanDifferenceTimesArea, (std::uint32_t se
   const Box box = box_of(scene.area);
   double sum = 0;
   int count = 0;
-  constexpr int kSide = 150;
+  constexpr int kSide = 60;
   for (int i = 0; i < kSide * kSide; ++i) {
     const Point at{box.min_x + (i % kSide + 0.5) / kSide * (box.max_x - box.min_x),
                    box.min_y + (i / kSide + 0.5) / kSide * (box.max_y - box.min_y)};
@@ -208,8 +209,8 @@ RC_GTEST_PROP(EarthworkProperty, NetIsMeanDifferenceTimesArea, (std::uint32_t se
     sum += *high - *low;
     ++count;
   }
-  RC_PRE(count > 2000);
-  RC_ASSERT(std::abs(sum / count - work.mean_difference()) <= 0.03);
+  RC_PRE(count > 400);
+  RC_ASSERT(std::abs(sum / count - work.mean_difference()) <= 0.06);
 }
 
 RC_GTEST_PROP(EarthworkProperty, SwappingSurfacesSwapsCutAndFill, (std::uint32_t seed)) {
