@@ -50,6 +50,12 @@ bool has_note(const std::vector<Note>& notes, NoteCode code) {
   return std::any_of(notes.begin(), notes.end(), [&](const Note& n) { return n.code == code; });
 }
 
+Vehicle vehicle(std::string name) {
+  Vehicle one;
+  one.name = std::move(name);
+  return one;
+}
+
 // ---- vehicles -----------------------------------------------------------------------------------
 
 TEST(GroundPressures, AreFoundByTheLongestPhrase) {
@@ -60,7 +66,7 @@ TEST(GroundPressures, AreFoundByTheLongestPhrase) {
 }
 
 TEST(Contact, OfANameOnlyIsARange) {
-  const auto contact = contact_of({.name = "8 t excavator"}, tables());
+  const auto contact = contact_of(vehicle("8 t excavator"), tables());
   ASSERT_TRUE(contact);
   EXPECT_FALSE(contact->entered);
   EXPECT_EQ(contact->mass, 8000);
@@ -72,22 +78,26 @@ TEST(Contact, OfANameOnlyIsARange) {
 }
 
 TEST(Contact, OfAMassOnlyIsAWideRange) {
-  const auto contact = contact_of({.gross_mass = 3000}, tables());
+  Vehicle heavy;
+  heavy.gross_mass = 3000;
+  const auto contact = contact_of(heavy, tables());
   ASSERT_TRUE(contact);
   EXPECT_GT(contact->high.pressure() / contact->low.pressure(), 5);
   EXPECT_FALSE(contact_of({}, tables()));
-  EXPECT_FALSE(contact_of({.name = "something"}, tables()));
+  EXPECT_FALSE(contact_of(vehicle("something"), tables()));
 }
 
 TEST(Contact, AsEnteredIsTaken) {
-  Vehicle vehicle{.name = "loader", .wheel_load = 20, .contact_pressure = 320};
-  const auto contact = contact_of(vehicle, tables());
+  Vehicle loader = vehicle("loader");
+  loader.wheel_load = 20;
+  loader.contact_pressure = 320;
+  const auto contact = contact_of(loader, tables());
   ASSERT_TRUE(contact);
   EXPECT_TRUE(contact->entered);
   EXPECT_EQ(contact->low.load_kn, contact->high.load_kn);
   EXPECT_NEAR(contact->best.width.metres(), 0.25, 1e-12);  // 20 kN on 320 kPa: a square of 0.25 m
-  vehicle.contact_width = vehicle.contact_length = test::metres(0.5);
-  EXPECT_TRUE(contact_of(vehicle, tables())->contradicts);
+  loader.contact_width = loader.contact_length = test::metres(0.5);
+  EXPECT_TRUE(contact_of(loader, tables())->contradicts);
 }
 
 // Worked by hand: 20 kN on 320 kPa bare, and on one stiff mat of 1.2 m by 2.4 m, at 0.2 m.
