@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "engine/base/amount_text.hpp"
 #include "engine/base/text.hpp"
 #include "engine/transplant/trail.hpp"
 
@@ -88,10 +89,12 @@ PalmLeafRule palm_leaf_rule(std::string_view botanical_name, const Tables& table
                 ": the leaves left on died anyway.",
             off->from};
   }
+  const Parameter& tied = tables.parameter("transplant_palms.tied_months");
   return {
       PalmLeaves::keep_and_tie,
       "Reviewed trials found no gain from taking green leaves off other palms; some crews still "
-      "take half to two thirds where nobody waters, and a nursery keeps leaves tied for a month.",
+      "take half to two thirds where nobody waters, and a nursery keeps leaves tied for up to " +
+          fixed_number(tied.high, 0) + " month (" + cited(tied.from) + ").",
       {"pittenger-palms", "other species: no gain from removal", Status::published}};
 }
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "engine/base/text.hpp"
 #include "engine/transplant/trail.hpp"
@@ -55,15 +56,30 @@ const Citation kRecalled{"rootstead", "trade formula, recalled without its autho
 
 }  // namespace
 
-Figure ball_weight_cone(Length diameter, Length depth, std::optional<Density> density,
-                        const Tables& tables) {
+namespace {
+
+// The soil's density is that given, else that of `soil`.
+Figure cone(std::string name, Length diameter, Length depth, std::optional<Density> density,
+            const Parameter& soil, const Tables& tables) {
   const Parameter& narrows = tables.parameter("transplant.cone_narrows_to");
-  Trail trail =
-      weight("transplant.ball-weight-cone", "rho pi h / 3 (R^2 + R r + r^2), R = d / 2, r = k R");
+  Trail trail = weight(std::move(name), "rho pi h / 3 (R^2 + R r + r^2), R = d / 2, r = k R");
   trail.length("d", "ball diameter", diameter).length("h", "ball depth", depth).by(narrows, "k");
-  const Range rho = density_range(trail, density, tables.parameter("transplant.soil_density"));
+  const Range rho = density_range(trail, density, soil);
   const double upper = diameter.metres() / 2;
   return trail.is(times(rho, cut_cone(narrows.best * upper, upper, depth.metres())));
+}
+
+}  // namespace
+
+Figure ball_weight_cone(Length diameter, Length depth, std::optional<Density> density,
+                        const Tables& tables) {
+  return cone("transplant.ball-weight-cone", diameter, depth, density,
+              tables.parameter("transplant.soil_density"), tables);
+}
+
+Figure ball_weight_practice(Length diameter, Length depth, const Tables& tables) {
+  return cone("transplant.ball-weight-cone-practice", diameter, depth, {},
+              tables.parameter("transplant.soil_density_practice"), tables);
 }
 
 Figure ball_weight_short_rule(Length diameter, Length depth, std::optional<Density> density,

@@ -14,6 +14,8 @@ namespace rootstead {
 // soil make the range.
 Figure ball_weight_cone(Length diameter, Length depth, std::optional<Density> density,
                         const Tables& tables);
+// The same in the soils that a tree mover prints.
+Figure ball_weight_practice(Length diameter, Length depth, const Tables& tables);
 // Two thirds of the box: D^2 h 2/3, kg.
 Figure ball_weight_short_rule(Length diameter, Length depth, std::optional<Density> density,
                               const Tables& tables);

@@ -84,14 +84,14 @@ Range ball_weight(const MoveCase& c, const WoodyMove& move, double high_diameter
   const Length depth = Length::metres(move.depth->value);
   const Length high_depth = Length::metres(ball_depth(high, c.tables).value);
   const Figure cone = ball_weight_cone(diameter, depth, {}, c.tables);
+  const Figure practice = ball_weight_practice(diameter, depth, c.tables);
   const Figure rule = ball_weight_short_rule(high, high_depth, {}, c.tables);
   const auto printed = ball_weight_published(high);
-  advice.figures.push_back(cone);
-  advice.figures.push_back(rule);
+  for (const Figure* one : {&cone, &practice, &rule}) advice.figures.push_back(*one);
   if (printed) advice.figures.push_back(*printed);
-  const double heaviest =
-      std::max(rule.range->high, printed ? printed->range.value_or(same(printed->value)).high : 0);
-  return {cone.range->low, cone.range->best, heaviest};
+  const double as_printed = printed ? printed->range.value_or(same(printed->value)).high : 0;
+  return {std::min(cone.range->low, practice.range->low), cone.range->best,
+          std::max({rule.range->high, practice.range->high, as_printed})};
 }
 
 // Stem and crown, where the height is known.
@@ -160,21 +160,37 @@ Outcome size_up(const MoveCase& c, WoodyMove& move, TransplantAdvice& advice) {
   return Nothing{};
 }
 
+std::string small(const MoveCase& c, std::string_view id) {
+  return c.amounts.small_length(Length::metres(c.best(id)));
+}
+
 void add_notes(const MoveCase& c, const WoodyMove& move, TransplantAdvice& advice) {
   if (c.tree.history == GrowthHistory::unknown)
     c.note(advice, NoteCode::history_assumed,
            "how it came to stand there is not recorded: its ball is that of a tree grown in place");
   if (!move.calliper.measured)
     c.note(advice, NoteCode::calliper_estimated,
-           "the calliper is estimated from a diameter taken higher up: measure it at 150 mm, or at "
-           "300 mm where it is over 100 mm");
+           "the calliper is estimated from a diameter taken higher up: measure it at " +
+               small(c, "transplant.calliper_at_small") + ", or at " +
+               small(c, "transplant.calliper_at_large") + " where it is over " +
+               small(c, "transplant.calliper_small_to"));
   if (advice.ball && advice.ball->wider_than_road)
     c.note(advice, NoteCode::wide_load,
            "the ball may be wider than loads that travel on roads without a permit");
 }
 
+// Shares by weight were found on stems up to a size only.
+bool was_found_on(const MoveCase& c, const WoodyMove& move, const std::string& share) {
+  const double stem = move.calliper.metres.low;
+  if (share == "transplant.moved-weight-thin-stems")
+    return stem <= c.best("transplant.moved.weight_thin_to");
+  if (share == "transplant.moved-weight") return stem <= c.best("transplant.moved.weight_known_to");
+  return true;
+}
+
 Outcome tell_roots(const MoveCase& c, const WoodyMove& move, TransplantAdvice& advice) {
-  for (Figure& share : published_shares_moved(c.tables)) advice.figures.push_back(std::move(share));
+  for (Figure& share : published_shares_moved(c.tables))
+    if (was_found_on(c, move, share.name)) advice.figures.push_back(std::move(share));
   if (!move.ball) return Nothing{};
   ROOTSTEAD_TRY(const Figure share,
                 share_in_ball(c.tree, c.site, c.tables, Length::metres(move.ball->value / 2),

@@ -114,6 +114,14 @@ TEST(TransplantAdvice, OfANurseryMapleIsFavourable) {
   ASSERT_TRUE(maple.roots_moved);
   EXPECT_GT(maple.roots_moved->best, 0);
   EXPECT_LT(maple.roots_moved->best, 0.6);
+  // Its stem is thicker than those on which the higher share by weight was found.
+  const auto has = [&](const char* name) {
+    return std::any_of(maple.figures.begin(), maple.figures.end(),
+                       [&](const Figure& figure) { return figure.name == name; });
+  };
+  EXPECT_TRUE(has("transplant.moved-weight"));
+  EXPECT_FALSE(has("transplant.moved-weight-thin-stems"));
+  EXPECT_TRUE(has("transplant.moved-soil-volume"));
 }
 
 TEST(TransplantAdvice, CountsUnknownHistoryAsGrownInPlace) {

@@ -97,6 +97,15 @@ TEST(BallWeight, IsThatOfTheShortRule) {
   }
 }
 
+TEST(BallWeight, IsAlsoThatOfTheSoilsATreeMoverPrints) {
+  const Length d = inches(36), h = inches(21.6);
+  const Figure weight = ball_weight_practice(d, h, tables());
+  EXPECT_NEAR(weight.range->high,
+              ball_weight_cone(d, h, Density::kilograms_per_cubic_metre(2000), tables()).value,
+              1e-9);
+  EXPECT_NEAR(weight.range->low / weight.range->high, 0.65, 1e-9);
+}
+
 TEST(BallWeight, HasPublishedOnesBeside) {
   EXPECT_NEAR(in_pounds(*ball_weight_published(inches(36))), 1150, 1e-6);
   EXPECT_NEAR(ball_weight_published(inches(32))->range->high / kPound, 750, 1e-6);
