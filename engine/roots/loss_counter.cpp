@@ -118,7 +118,8 @@ std::vector<double> shares_in_cylinder(const RootDraws& draws, const Point& stem
   cut.depth = depth;
   LossCounter counter(draws, {std::make_shared<SeenTaking>(seen_taking(cut, draws, stem))});
   counter.add({0});
-  const std::vector<double> outside = counter.count(draws.fields).front();
+  const std::vector<double> outside =
+      counter.count(draws.fields, counter.all_roots(draws.fields)).front();
   for (std::size_t i = 0; i < shares.size(); ++i)
     shares[i] = std::clamp(shares[i] - outside[i], 0.0, 1.0);
   return shares;

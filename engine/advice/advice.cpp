@@ -1,0 +1,233 @@
+#include "engine/advice/advice.hpp"
+
+#include <algorithm>
+#include <cassert>
+
+#include "engine/base/text.hpp"
+#include "engine/site/dates.hpp"
+#include "engine/site/diameter.hpp"
+
+namespace rootstead {
+namespace {
+
+std::string setting(const Site& site, std::string_view key) {
+  const auto found = site.settings.other.find(std::string(key));
+  return found == site.settings.other.end() ? std::string() : found->second;
+}
+
+std::optional<std::chrono::sys_days> day_of(const std::string& text) {
+  const auto days = days_of(text);
+  return days ? std::optional(days->first) : std::nullopt;
+}
+
+std::vector<std::string> names_in(const std::string& list) {
+  std::vector<std::string> names;
+  for (const std::string& part : split(list, ','))
+    if (!trimmed(part).empty()) names.emplace_back(trimmed(part));
+  return names;
+}
+
+// The works of the site that are still to be done.
+std::vector<const Work*> new_works(const Site& site) {
+  std::vector<const Work*> works;
+  for (const Work& work : site.works)
+    if (work.state != WorkState::existing) works.push_back(&work);
+  return works;
+}
+
+class Adviser {
+ public:
+  Adviser(const Site& site, const Tables& tables, const Assessment& assessment,
+          const AdviceOptions& options, CutStandard standard)
+      : site_(site),
+        tables_(tables),
+        assessment_(assessment),
+        options_(options),
+        standard_(std::move(standard)) {}
+
+  Result<Advice> advice() const {
+    Advice advice;
+    if (site_.existing_levels || site_.proposed_levels) add_levels(advice);
+    ROOTSTEAD_TRY(advice.soil, soil_state(site_.soil, tables_, {}, units()));
+    for (const Work* work : new_works(site_)) {
+      if (work->kind == WorkKind::traffic)
+        advice.traffic.push_back(traffic_advice(*work, site_.soil, tables_, units()));
+      if (work->kind == WorkKind::fill)
+        advice.fills.push_back(fill_advice(*work, site_.soil, tables_, units()));
+    }
+    if (auto plan = protection_plan(site_, tables_, assessment_, protection_options()); plan.ok())
+      advice.protection = std::move(plan).value();
+    const std::optional<Assessment> damage = assessed_damage();
+    for (std::size_t i = 0; i < site_.trees.size(); ++i)
+      advice.trees.push_back(
+          of_tree(site_.trees[i], assessment_.trees[i], damage ? &damage->trees[i] : nullptr));
+    advice.monitoring = monitoring();
+    advice.replacement = replacement_for(site_, tables_, assessment_,
+                                         names_in(setting(site_, kReplacementRulesKey)));
+    advice.checklist = submittal_checklist(site_, tables_, assessment_, options_.made);
+    return advice;
+  }
+
+ private:
+  UnitSystem units() const { return site_.settings.units; }
+
+  ProtectionOptions protection_options() const {
+    ProtectionOptions options;
+    options.units = units();
+    return options;
+  }
+
+  void add_levels(Advice& advice) const {
+    auto levels = level_changes(site_, tables_);
+    if (levels.ok())
+      advice.levels = std::move(levels).value();
+    else
+      advice.no_levels = levels.error();
+  }
+
+  // Only where there is earlier work; a site whose assessment failed would not have come here.
+  std::optional<Assessment> assessed_damage() const {
+    const bool any = std::any_of(site_.works.begin(), site_.works.end(), [](const Work& work) {
+      return work.state == WorkState::existing;
+    });
+    if (!any || !today()) return std::nullopt;
+    AssessOptions how;
+    how.simulation = options_.simulation;
+    auto damage = assess_damage(site_, tables_, how);
+    return damage.ok() ? std::optional(std::move(damage).value()) : std::nullopt;
+  }
+
+  std::optional<std::chrono::sys_days> today() const { return day_of(site_.settings.date); }
+
+  std::optional<MonitoringPlan> monitoring() const {
+    auto begin = day_of(setting(site_, kWorksBeginKey));
+    if (!begin) begin = today();
+    if (!begin) return std::nullopt;
+    MonitoringOptions options{*begin, day_of(setting(site_, kWorksEndKey)), 5};
+    if (options.works_end && *options.works_end < *begin) options.works_end.reset();
+    if (const auto years = number_from(setting(site_, kYearsOfCareKey)))
+      options.years = static_cast<int>(std::clamp(*years, 1.0, 5.0));
+    return monitoring_plan(site_, assessment_, options, tables_);
+  }
+
+  TreeAdvice of_tree(const Tree& tree, const TreeAssessment& assessed,
+                     const TreeAssessment* damage) const {
+    TreeAdvice advice;
+    advice.tree = tree.id;
+    advice.root_crown = root_crown_advice(tree, site_, tables_);
+    if (moves(tree, assessed))
+      add_move(tree, advice);
+    else if (tree.intent != Intent::remove)
+      add_cuts_and_water(tree, assessed, advice);
+    if (damage != nullptr) {
+      DamageOutlook outlook = damage_outlook(tree, site_, *damage, *today(), tables_);
+      if (!outlook.damages.empty()) advice.damage = std::move(outlook);
+    }
+    return advice;
+  }
+
+  static bool moves(const Tree& tree, const TreeAssessment& assessed) {
+    return tree.intent == Intent::move ||
+           (tree.intent == Intent::undecided && assessed.verdict.action == Action::transplant);
+  }
+
+  void add_move(const Tree& tree, TreeAdvice& advice) const {
+    auto move = transplant_advice(tree, site_, tables_, options_.simulation);
+    if (!move.ok()) {
+      advice.no_move = move.error();
+      return;
+    }
+    advice.move = std::move(move).value();
+    if (!advice.move->ball) return;
+    const auto middle = [](const Range& metres) { return Length::metres(metres.best); };
+    WaterAfterMove how;
+    how.ball_diameter = middle(advice.move->ball->diameter_m);
+    how.ball_depth = middle(advice.move->ball->depth_m);
+    WaterAdvice water = watering_after_move(tree, how, site_, tables_);
+    add_watering(*advice.move, water.prescriptions);
+    advice.water = std::move(water);
+  }
+
+  void add_cuts_and_water(const Tree& tree, const TreeAssessment& assessed,
+                          TreeAdvice& advice) const {
+    const AnchorageKept* kept = assessed.anchorage ? &*assessed.anchorage : nullptr;
+    for (const Work* work : new_works(site_)) {
+      if (work->digs()) {
+        CutAdvice cut =
+            cut_advice(tree, *work, assessed.roots_met, kept, site_, tables_, standard_);
+        if (cut.cuts) advice.cuts.push_back(std::move(cut));
+      }
+      if (work->kind == WorkKind::trench || work->kind == WorkKind::bore) {
+        BoreAdvice bore = bore_advice(tree, *work, site_, tables_);
+        if (bore.needed) advice.bores.push_back(std::move(bore));
+      }
+    }
+    const double noticed = tables_.parameter("verdict.loss_noticed").best;
+    if (!assessed.roots || assessed.roots->all.high < noticed) return;
+    WaterAfterLoss loss;
+    loss.share_lost = assessed.roots->all;
+    if (assessed.estimate) loss.root_radius = Length::metres(assessed.estimate->extent_m.best);
+    advice.water = watering_after_loss(tree, loss, site_, tables_);
+  }
+
+  const Site& site_;
+  const Tables& tables_;
+  const Assessment& assessment_;
+  const AdviceOptions& options_;
+  CutStandard standard_;
+};
+
+using Prescriptions = std::vector<Prescription>;
+
+void append(const Prescriptions& more, Prescriptions& all) {
+  for (const Prescription& one : more) {
+    const bool known = std::any_of(all.begin(), all.end(), [&](const Prescription& other) {
+      return other.text == one.text && other.tree == one.tree && other.work == one.work;
+    });
+    if (!known) all.push_back(one);
+  }
+}
+
+}  // namespace
+
+std::vector<Prescription> Advice::prescriptions() const {
+  Prescriptions all;
+  if (levels) append(levels->prescriptions, all);
+  append(soil.prescriptions, all);
+  for (const TreeAdvice& tree : trees)
+    if (tree.move) append(tree.move->prescriptions(), all);
+  if (protection) append(protection->prescriptions, all);
+  for (const TrafficAdvice& one : traffic) append(one.prescriptions, all);
+  for (const FillAdvice& one : fills) append(one.prescriptions, all);
+  for (const TreeAdvice& tree : trees) {
+    for (const CutAdvice& cut : tree.cuts) append(cut.prescriptions, all);
+    for (const BoreAdvice& bore : tree.bores) append(bore.prescriptions, all);
+    append(tree.root_crown.prescriptions, all);
+    if (tree.damage) append(tree.damage->now, all);
+    if (tree.water) append(tree.water->prescriptions, all);
+  }
+  if (monitoring) append(monitoring->prescriptions, all);
+  append(replacement.prescriptions, all);
+  return all;
+}
+
+Result<Site> with_level_works(Site site, const Tables& tables) {
+  if (!site.existing_levels || !site.proposed_levels) return site;
+  ROOTSTEAD_TRY(std::vector<Work> works, level_works(site, tables));
+  for (Work& work : works)
+    if (site.work(work.id) == nullptr) site.works.push_back(std::move(work));
+  return site;
+}
+
+Result<Advice> advise(const Site& site, const Tables& tables, const Assessment& assessment,
+                      const AdviceOptions& options) {
+  assert(assessment.trees.size() == site.trees.size());
+  const std::string chosen = setting(site, kCutStandardKey);
+  CutStandard standard = default_cut_standard(tables, site.settings.units);
+  if (!chosen.empty()) {
+    ROOTSTEAD_TRY(standard, cut_standard(tables, chosen));
+  }
+  return Adviser(site, tables, assessment, options, std::move(standard)).advice();
+}
+
+}  // namespace rootstead
