@@ -11,6 +11,7 @@ struct Plan {
   const Site* site = nullptr;
   const Tables* tables = nullptr;
   const Assessment* assessment = nullptr;
+  const Advice* advice = nullptr;  // null: the report says nothing of what is to be done
 };
 
 enum class SheetSize { a4, a3, a2, a1, letter, tabloid, arch_d };

@@ -93,7 +93,7 @@ std::string cover_text(LoadClass load) {
 
 void measure_ground(const ProtectionPlan& plan, const Tables& tables, Bill& bill) {
   const Citation& classes = tables.parameter("protection.light_plant_mass").from;
-  for (const GroundProtection& cover : plan.covers)
+  for (const CoveredGround& cover : plan.covers)
     bill.measure(cover_name(cover.load), cover_text(cover.load), "m2",
                  area_of(cover.area).square_metres(), cover.id, classes);
   for (const NoDigArea& area : plan.no_dig)

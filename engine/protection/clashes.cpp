@@ -59,7 +59,7 @@ class ClashFinder {
         ground_(plan_ground(site, tables, assessment, options)),
         amount_{options.units},
         areas_(areas_of(plan.enclosures)) {
-    for (const GroundProtection& cover : plan.covers)
+    for (const CoveredGround& cover : plan.covers)
       covered_.insert(covered_.end(), cover.area.begin(), cover.area.end());
   }
 
@@ -221,7 +221,7 @@ class ClashFinder {
   }
 
   void covers_on_excavations() {
-    for (const GroundProtection& cover : plan_.covers) {
+    for (const CoveredGround& cover : plan_.covers) {
       for (const std::size_t i : ground_.works_meeting(box_of(cover.area))) {
         const CountedWork& work = ground_.works[i];
         if (!work.work->digs()) continue;

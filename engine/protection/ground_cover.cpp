@@ -27,7 +27,7 @@ class CoverLayer {
   explicit CoverLayer(const PlanGround& ground) : ground_(ground) {}
 
   // Of the ground asked for, what is the trees', not dug away, not surfaced and not covered yet.
-  void add(GroundProtection cover, const MultiPolygon& asked) {
+  void add(CoveredGround cover, const MultiPolygon& asked) {
     const Box box = box_of(asked);
     if (box.empty()) return;
     MultiPolygon area = intersection_of(asked, near(ground_.rooted, box));
@@ -45,11 +45,11 @@ class CoverLayer {
   }
 
   const MultiPolygon& done() const { return done_; }
-  std::vector<GroundProtection> take() && { return std::move(covers_); }
+  std::vector<CoveredGround> take() && { return std::move(covers_); }
 
  private:
   const PlanGround& ground_;
-  std::vector<GroundProtection> covers_;
+  std::vector<CoveredGround> covers_;
   MultiPolygon done_;
 };
 
@@ -67,7 +67,7 @@ bool needs_room(const Work& work) {
 
 void cover_ways(const Enclosing& enclosing, const PlanGround& ground, CoverLayer& layer) {
   for (const Way& way : enclosing.ways) {
-    GroundProtection cover;
+    CoveredGround cover;
     cover.way = way.id;
     cover.work = way.work;
     cover.load_assumed = true;
@@ -85,7 +85,7 @@ void cover_works(const PlanGround& ground, CoverLayer& layer) {
     for (const CountedWork& work : ground.works) {
       if (work.load != load || !needs_room(*work.work)) continue;
       if (ground.trees_meeting(grown_box(work.box, Length::metres(1))).empty()) continue;
-      GroundProtection cover;
+      CoveredGround cover;
       cover.work = work.work->id;
       cover.load = load;
       cover.load_assumed = work.load_assumed;
@@ -105,7 +105,7 @@ void cover_leftovers(const Enclosing& enclosing, const PlanGround& ground, Cover
       wide.push_back(part);
   }
   for (const Polygon& part : wide) {
-    GroundProtection cover;
+    CoveredGround cover;
     cover.load = LoadClass::foot;
     layer.add(std::move(cover), {part});
   }
@@ -113,7 +113,7 @@ void cover_leftovers(const Enclosing& enclosing, const PlanGround& ground, Cover
 
 }  // namespace
 
-std::vector<GroundProtection> covers_of(const Enclosing& enclosing, const PlanGround& ground) {
+std::vector<CoveredGround> covers_of(const Enclosing& enclosing, const PlanGround& ground) {
   CoverLayer layer(ground);
   cover_ways(enclosing, ground, layer);
   cover_works(ground, layer);
@@ -147,10 +147,10 @@ MultiPolygon mulch_of(const std::vector<Enclosure>& enclosures, const PlanGround
 }
 
 std::vector<ProtectedTree> protected_trees(const std::vector<Enclosure>& enclosures,
-                                           const std::vector<GroundProtection>& covers,
+                                           const std::vector<CoveredGround>& covers,
                                            const PlanGround& ground) {
   MultiPolygon fenced = areas_of(enclosures), covered;
-  for (const GroundProtection& cover : covers)
+  for (const CoveredGround& cover : covers)
     covered.insert(covered.end(), cover.area.begin(), cover.area.end());
   std::vector<ProtectedTree> trees;
   for (const KeptTree& kept : ground.kept) {

@@ -7,7 +7,7 @@ namespace rootstead {
 
 // Ways first, then works by the weight of what passes, then ground no fence can hold. None of them
 // overlap each other, what is dug away or what is surfaced today.
-std::vector<GroundProtection> covers_of(const Enclosing& enclosing, const PlanGround& ground);
+std::vector<CoveredGround> covers_of(const Enclosing& enclosing, const PlanGround& ground);
 
 // New paving in the ground of kept trees.
 std::vector<NoDigArea> no_dig_areas(const PlanGround& ground);
@@ -16,7 +16,7 @@ std::vector<NoDigArea> no_dig_areas(const PlanGround& ground);
 MultiPolygon mulch_of(const std::vector<Enclosure>& enclosures, const PlanGround& ground);
 
 std::vector<ProtectedTree> protected_trees(const std::vector<Enclosure>& enclosures,
-                                           const std::vector<GroundProtection>& covers,
+                                           const std::vector<CoveredGround>& covers,
                                            const PlanGround& ground);
 
 // Trunks beside works or covers with no fence between.

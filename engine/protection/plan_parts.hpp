@@ -99,7 +99,7 @@ struct Way {
 // By the gross mass of what passes. The layers themselves are designed for the vehicle elsewhere.
 enum class LoadClass { foot, light_plant, heavy };
 
-struct GroundProtection {
+struct CoveredGround {
   std::string id;  // "P1"
   MultiPolygon area;
   LoadClass load = LoadClass::heavy;
@@ -213,7 +213,7 @@ struct ProtectionPlan {
   std::vector<Fence> fences;
   std::vector<FenceGate> gates;
   std::vector<Way> ways;
-  std::vector<GroundProtection> covers;
+  std::vector<CoveredGround> covers;
   std::vector<NoDigArea> no_dig;
   std::vector<RootCutLine> root_cuts;
   std::vector<DigStretch> digs;

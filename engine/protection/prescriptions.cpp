@@ -20,7 +20,7 @@ class Sentences {
     for (const FenceGate& gate : plan_.gates) of_gate(gate);
     for (const StemGuard& guard : plan_.guards) of_guard(guard);
     of_signs();
-    for (const GroundProtection& cover : plan_.covers) of_cover(cover);
+    for (const CoveredGround& cover : plan_.covers) of_cover(cover);
     for (const RootCutLine& cut : plan_.root_cuts) of_root_cut(cut);
     for (const DigStretch& dig : plan_.digs) of_dig(dig);
     for (const BorePassage& bore : plan_.bores) of_bore(bore);
@@ -160,7 +160,7 @@ class Sentences {
     return {};
   }
 
-  void of_cover(const GroundProtection& cover) {
+  void of_cover(const CoveredGround& cover) {
     std::string why = "People or machines must use ground where " + names(cover.trees) +
                       (cover.trees.size() == 1 ? " roots" : " root");
     if (!cover.work.empty()) why += ", for " + work_name(cover.work);

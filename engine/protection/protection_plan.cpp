@@ -17,7 +17,7 @@ void add_notes(const PlanGround& ground, ProtectionPlan& plan) {
     plan.notes.push_back({NoteCode::boundary_unknown, "site",
                           "The boundary is not known: fences may stand on ground that is not the "
                           "client's."});
-  for (const GroundProtection& cover : plan.covers) {
+  for (const CoveredGround& cover : plan.covers) {
     if (cover.load_assumed)
       plan.notes.push_back({NoteCode::load_assumed, cover.id,
                             "No vehicle is on record for it: the heaviest class was taken."});

@@ -126,7 +126,7 @@ TEST(Plan, AWorkInTheMiddleOfAZoneGetsACoveredWay) {
   const ProtectionPlan plan = plan_of(site);
   ASSERT_EQ(plan.ways.size(), 1u);
   EXPECT_EQ(plan.ways[0].work, "W1");
-  EXPECT_TRUE(std::any_of(plan.covers.begin(), plan.covers.end(), [](const GroundProtection& c) {
+  EXPECT_TRUE(std::any_of(plan.covers.begin(), plan.covers.end(), [](const CoveredGround& c) {
     return c.way == "Y1" && c.load == LoadClass::heavy && c.load_assumed;
   }));
   EXPECT_TRUE(plan.clashes.empty()) << words_of(plan.clashes);

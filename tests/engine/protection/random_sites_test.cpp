@@ -158,7 +158,7 @@ TEST(RandomSites, QuantitiesAreThoseOfTheGeometry) {
               static_cast<double>(posts));
     EXPECT_EQ(quantity(plan, "signs"), static_cast<double>(plan.signs.size()));
     double covers = 0;
-    for (const GroundProtection& cover : plan.covers) covers += shoelace(cover.area);
+    for (const CoveredGround& cover : plan.covers) covers += shoelace(cover.area);
     EXPECT_NEAR(quantity(plan, "cover-foot") + quantity(plan, "cover-light-plant") +
                     quantity(plan, "cover-heavy"),
                 covers, 0.1);
@@ -193,7 +193,7 @@ TEST(RandomSites, CoversOverlapNeitherEachOtherNorAnExcavation) {
   on_every_site([](const Site& site, const ProtectionPlan& plan) {
     std::vector<MultiPolygon> all;
     double sum = 0;
-    for (const GroundProtection& cover : plan.covers) {
+    for (const CoveredGround& cover : plan.covers) {
       all.push_back(cover.area);
       sum += shoelace(cover.area);
       for (const Work& work : site.works) {
@@ -299,7 +299,7 @@ TEST(PlantedClashes, ACoverOnAnExcavation) {
   on_every_site([](const Site& site, ProtectionPlan plan) {
     for (const Work& work : site.works) {
       if (!work.digs()) continue;
-      GroundProtection cover;
+      CoveredGround cover;
       cover.id = "planted";
       cover.area = footprint(work);
       plan.covers.push_back(cover);
