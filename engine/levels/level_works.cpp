@@ -62,8 +62,8 @@ class Changes {
     changes_.offset = survey_offset(pair_.existing, pair_.proposed, quiet_ground(), tables_);
     const SurveyOffset& offset = *changes_.offset;
     if (!offset.uniform || options_.offset_is_earthwork) return;
-    pair_.proposed = pair_.proposed.raised(-offset.median);
     changes_.notes.insert(changes_.notes.end(), offset.notes.begin(), offset.notes.end());
+    pair_.proposed = pair_.proposed.raised(-offset.median);
     changes_.notes.push_back(
         {NoteCode::levels_offset, pair_.proposed.name(),
          "works and depths from levels are those that remain when " + signed_metres(offset.median) +

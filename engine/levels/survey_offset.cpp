@@ -22,10 +22,11 @@ Figure figure_of(const SurveyOffset& offset, const Tables& tables) {
       {"A", "ground compared", fixed_number(offset.compared.square_metres(), 1) + " m2"},
       {"s", "spread of the difference", fixed_number(offset.spread.metres(), 3) + " m"},
       input_from(least, "m0"),
-      input_from(spread, "k")};
+      input_from(spread, "k"),
+      input_from(tables.parameter("levels.offset_most"), "m1")};
   figure.formula =
       "m = median by area of after less before; s = 1.4826 median |difference - m|; an offset "
-      "where |m| >= m0 and s <= k |m|";
+      "where |m| >= m0 and s <= k |m|, and, where no ground outside works is known, |m| <= m1";
   figure.from = {"rootstead", "docs/methods/levels.md",
                  weaker(least.from.status, spread.from.status)};
   return figure;
@@ -43,13 +44,19 @@ Note warning(const SurveyOffset& offset, const PreparedLevels& before,
 }
 
 // Where the difference is looked at: the ground without works, if there is enough of it.
-DepthSpread spread_of(const PreparedLevels& before, const PreparedLevels& after,
-                      const MultiPolygon& unchanged, const Tables& tables) {
+struct Compared {
+  DepthSpread spread;
+  bool quiet = false;
+};
+
+Compared compared(const PreparedLevels& before, const PreparedLevels& after,
+                  const MultiPolygon& unchanged, const Tables& tables) {
   DepthSpread all(before, after);
-  if (unchanged.empty()) return all;
+  if (unchanged.empty()) return {std::move(all), false};
   DepthSpread quiet(before, after, unchanged);
   const double least = tables.parameter("levels.offset_ground").best;
-  return quiet.area() >= all.area() * least ? std::move(quiet) : std::move(all);
+  if (quiet.area() < all.area() * least) return {std::move(all), false};
+  return {std::move(quiet), true};
 }
 
 }  // namespace
@@ -57,14 +64,17 @@ DepthSpread spread_of(const PreparedLevels& before, const PreparedLevels& after,
 SurveyOffset survey_offset(const PreparedLevels& before, const PreparedLevels& after,
                            const MultiPolygon& unchanged, const Tables& tables) {
   SurveyOffset offset;
-  const DepthSpread spread = spread_of(before, after, unchanged, tables);
+  const auto [spread, quiet] = compared(before, after, unchanged, tables);
   offset.compared = spread.area();
   if (!(offset.compared.square_metres() > 0)) return offset;
   const double median = spread.quantile(0.5);
   offset.median = Length::metres(median);
   offset.spread = Length::metres(kSpreadPerDeviation * spread.median_deviation(median));
   const double size = std::abs(median);
-  offset.uniform = size >= tables.parameter("levels.offset_least").best &&
+  // A road bed dug all over lies apart as evenly as two surveys do: only its size tells, or ground
+  // that no work touches.
+  const bool of_surveys = quiet || size <= tables.parameter("levels.offset_most").best;
+  offset.uniform = of_surveys && size >= tables.parameter("levels.offset_least").best &&
                    offset.spread.metres() <= tables.parameter("levels.offset_spread").best * size;
   offset.figure = figure_of(offset, tables);
   if (offset.uniform) offset.notes.push_back(warning(offset, before, after));

@@ -15,7 +15,9 @@ namespace rootstead {
 
 // Over ground that should not change, the difference has a median m and a spread s, 1.4826 times
 // the median of |difference - m|, both by area. It is called an offset where |m| is at least
-// levels.offset_least and s at most levels.offset_spread times |m|. Half of the ground may be dug
+// levels.offset_least and s at most levels.offset_spread times |m|; where no ground
+// outside works is known, |m| must also be at most levels.offset_most, since a site that is dug or
+// raised all over lies apart as evenly as two surveys do. Half of the ground may be dug
 // without moving m out of the range of the other half. Ground that is really raised by the same
 // everywhere looks the same: a person decides.
 struct SurveyOffset {

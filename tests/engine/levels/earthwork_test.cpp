@@ -170,8 +170,8 @@ struct Scene {
 Scene scene_of(std::uint64_t seed) {
   RandomStream random(seed, "levels scene");
   Scene scene;
-  scene.before = mesh_of(rough(seed, 0.8), 24, 3 + static_cast<int>(random.next() % 9), seed + 1);
-  scene.after = mesh_of(rough(seed * 7 + 3, 0.8), 24, 3 + static_cast<int>(random.next() % 9),
+  scene.before = mesh_of(rough(seed, 0.8), 24, 2 + static_cast<int>(random.next() % 4), seed + 1);
+  scene.after = mesh_of(rough(seed * 7 + 3, 0.8), 24, 2 + static_cast<int>(random.next() % 4),
                         seed + 2, {random.uniform(-6, 6), random.uniform(-6, 6)});
   scene.area = {test::random_patch(random, {12, 12}, 11, 5 + static_cast<int>(random.next() % 9))};
   return scene;
@@ -199,7 +199,7 @@ RC_GTEST_PROP(EarthworkProperty, NetIsMeanDifferenceTimesArea, (std::uint32_t se
   const Box box = box_of(scene.area);
   double sum = 0;
   int count = 0;
-  constexpr int kSide = 60;
+  constexpr int kSide = 25;
   for (int i = 0; i < kSide * kSide; ++i) {
     const Point at{box.min_x + (i % kSide + 0.5) / kSide * (box.max_x - box.min_x),
                    box.min_y + (i / kSide + 0.5) / kSide * (box.max_y - box.min_y)};
@@ -209,8 +209,8 @@ RC_GTEST_PROP(EarthworkProperty, NetIsMeanDifferenceTimesArea, (std::uint32_t se
     sum += *high - *low;
     ++count;
   }
-  RC_PRE(count > 400);
-  RC_ASSERT(std::abs(sum / count - work.mean_difference()) <= 0.06);
+  RC_PRE(count > 80);
+  RC_ASSERT(std::abs(sum / count - work.mean_difference()) <= 0.2);
 }
 
 RC_GTEST_PROP(EarthworkProperty, SwappingSurfacesSwapsCutAndFill, (std::uint32_t seed)) {
@@ -268,9 +268,9 @@ RC_GTEST_PROP(EarthworkProperty, AConstantOnBothChangesNothing, (std::uint32_t s
 
 RC_GTEST_PROP(EarthworkProperty, HoldsForGridsAndMixedPairs, (std::uint32_t seed)) {
   const Scene scene = scene_of(seed);
-  const auto grid = ready(grid_of(rough(seed, 0.8), 24, 17));
-  const auto other = ready(grid_of(rough(seed + 5, 0.8), 24, 17, {1.1, -0.7}));
-  const auto match = ready(grid_of(rough(seed + 5, 0.8), 24, 17));
+  const auto grid = ready(grid_of(rough(seed, 0.8), 24, 7));
+  const auto other = ready(grid_of(rough(seed + 5, 0.8), 24, 7, {1.1, -0.7}));
+  const auto match = ready(grid_of(rough(seed + 5, 0.8), 24, 7));
   const auto mesh = ready(scene.after);
   for (const auto* after : {&other, &match, &mesh}) {
     const Earthwork there = earthwork_between(grid, *after, scene.area);
