@@ -129,12 +129,9 @@ class LayerStudy {
 };
 
 bool readings_disagree(const LayerState& layer) {
-  const auto stopped = [](const DensityReading& reading) {
-    return reading.verdict == DensityVerdict::stopped ||
-           reading.verdict == DensityVerdict::hindered;
-  };
-  const auto count = std::count_if(layer.readings.begin(), layer.readings.end(), stopped);
-  return count > 0 && count < static_cast<std::ptrdiff_t>(layer.readings.size());
+  return std::any_of(layer.readings.begin(), layer.readings.end(), [&](const auto& reading) {
+    return reading.verdict != layer.readings.front().verdict;
+  });
 }
 
 class StateWriter {
