@@ -57,12 +57,29 @@ Site job(std::uint64_t seed) {
   return site;
 }
 
+struct Planned {
+  Site site;
+  ProtectionPlan plan;
+};
+
+// Drawn once for all tests of this file.
+const std::vector<Planned>& planned_sites() {
+  static const std::vector<Planned> sites = [] {
+    std::vector<Planned> made;
+    for (std::uint64_t seed = 1; seed <= kSites; ++seed) {
+      const Site site = job(seed);
+      made.push_back({site, plan_of(site)});
+    }
+    return made;
+  }();
+  return sites;
+}
+
 template <class Check>
 void on_every_site(Check check) {
-  for (int seed = 1; seed <= kSites; ++seed) {
-    SCOPED_TRACE("seed " + std::to_string(seed));
-    const Site site = job(static_cast<std::uint64_t>(seed));
-    check(site, plan_of(site));
+  for (std::size_t i = 0; i < planned_sites().size(); ++i) {
+    SCOPED_TRACE("seed " + std::to_string(i + 1));
+    check(planned_sites()[i].site, planned_sites()[i].plan);
     if (::testing::Test::HasFatalFailure()) return;
   }
 }
