@@ -9,7 +9,7 @@ namespace {
 
 using namespace rootstead::test;
 
-constexpr int kSites = 50;
+constexpr std::uint64_t kSites = 50;
 
 double hypot_of(const Point& a, const Point& b) {
   return std::hypot(a.x - b.x, a.y - b.y);
