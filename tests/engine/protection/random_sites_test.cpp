@@ -230,7 +230,10 @@ void expect_same(const ProtectionPlan& plan, const ProtectionPlan& other) {
   ASSERT_EQ(plan.bill.size(), other.bill.size());
   for (std::size_t i = 0; i < plan.bill.size(); ++i) {
     EXPECT_EQ(plan.bill[i].name, other.bill[i].name);
-    EXPECT_NEAR(plan.bill[i].quantity, other.bill[i].quantity, 0.1) << plan.bill[i].name;
+    // One post more or less where rounding puts a run on the other side of a whole bay.
+    const bool posts = plan.bill[i].name.starts_with("posts");
+    EXPECT_NEAR(plan.bill[i].quantity, other.bill[i].quantity, posts ? 1.0 : 0.1)
+        << plan.bill[i].name;
   }
   EXPECT_EQ(plan.clashes.size(), other.clashes.size());
 }
