@@ -51,6 +51,16 @@ Uses uses_of(const Book& book) {
   return uses;
 }
 
+// A work that much was taken from is not told clause by clause.
+constexpr std::size_t kMostPlaces = 8;
+std::string places_of(const Use& use) {
+  std::vector<std::string> places(use.places.begin(), use.places.end());
+  const std::size_t more = places.size() > kMostPlaces ? places.size() - kMostPlaces : 0;
+  if (more > 0) places.resize(kMostPlaces);
+  return joined(places, "; ") +
+         (more > 0 ? "; and " + std::to_string(more) + " more places" : std::string());
+}
+
 template <class Set>
 std::string listed(const Set& set, std::string_view separator) {
   return joined(std::vector<std::string>(set.begin(), set.end()), separator);
@@ -79,7 +89,7 @@ void add_sources(Book& book) {
     const Source* source = book.plan.tables->source(id);
     rows.push_back({{{id, layout::kTableBold},
                      {source == nullptr ? "not in the table of sources" : source->title},
-                     {listed(use.places, "; ")},
+                     {places_of(use)},
                      {listed(use.what, ", ")},
                      {statuses_of(use)},
                      {source == nullptr ? "" : source->note}}});
