@@ -150,7 +150,8 @@ class Extract {
     const Work* work = plan_.site->work(id);
     if (work == nullptr || line >= work->shape.lines.size() || work->shape.lines[line].empty())
       return;
-    pen_.disc(view_.place(work->shape.lines[line].front()), 1.2, {0.5, kBlack}, kBlank, "beginning");
+    pen_.disc(view_.place(work->shape.lines[line].front()), 1.2, {0.5, kBlack}, kBlank,
+              "beginning");
   }
 
   void draw_dig(const DigStretch& dig) {
@@ -217,8 +218,7 @@ class Extract {
   void place_all() {
     std::vector<Rect> taken = stems_;
     for (const auto* wishes : {&parts_, &trees_}) {
-      const auto placed =
-          layout::place_labels(*wishes, taken, window_.shrunk(1), pen_.meter());
+      const auto placed = layout::place_labels(*wishes, taken, window_.shrunk(1), pen_.meter());
       unplaced_ += wishes->size() - placed.size();
       for (const auto& label : placed) {
         const LabelWish& wish = (*wishes)[label.wish];

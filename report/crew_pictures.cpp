@@ -78,11 +78,22 @@ void root(Sketch& sketch, const std::vector<Place>& way, double from, double to)
 }
 
 void tree_with_roots(Sketch& sketch, double x, double ground) {
-  sketch.blob({{x - 2, 23},  {x - 18, 24}, {x - 17, 9}, {x - 8, 1},  {x + 8, 1},
-               {x + 17, 9}, {x + 18, 24}, {x + 2, 23}, {x - 2, 23}},
+  sketch.blob({{x - 2, 23},
+               {x - 18, 24},
+               {x - 17, 9},
+               {x - 8, 1},
+               {x + 8, 1},
+               {x + 17, 9},
+               {x + 18, 24},
+               {x + 2, 23},
+               {x - 2, 23}},
               kOutline, kLeafage);
-  sketch.shape({{x - 2, 22}, {x + 2, 22}, {x + 2.6, ground - 2}, {x + 5, ground + 1},
-                {x - 5, ground + 1}, {x - 2.6, ground - 2}},
+  sketch.shape({{x - 2, 22},
+                {x + 2, 22},
+                {x + 2.6, ground - 2},
+                {x + 5, ground + 1},
+                {x - 5, ground + 1},
+                {x - 2.6, ground - 2}},
                {}, kSolid);
   root(sketch, {{x - 3, ground + 1}, {x - 10, ground + 5}, {x - 22, ground + 6}}, 2.4, 0.5);
   root(sketch, {{x + 3, ground + 1}, {x + 10, ground + 5}, {x + 23, ground + 7}}, 2.4, 0.5);
@@ -98,29 +109,47 @@ void fence(Sketch& sketch, double x, double ground) {
 }
 
 void excavator(Sketch& sketch, double x, double ground) {
-  sketch.blob({{x, ground}, {x - 1, ground - 3}, {x, ground - 6}, {x + 12, ground - 6},
-               {x + 24, ground - 6}, {x + 25, ground - 3}, {x + 24, ground}, {x + 12, ground},
+  sketch.blob({{x, ground},
+               {x - 1, ground - 3},
+               {x, ground - 6},
+               {x + 12, ground - 6},
+               {x + 24, ground - 6},
+               {x + 25, ground - 3},
+               {x + 24, ground},
+               {x + 12, ground},
                {x, ground}},
               kOutline, kBlank);
   for (const double wheel : {4.0, 12.0, 20.0}) sketch.disc(x + wheel, ground - 3, 1.7, {}, kSolid);
-  sketch.shape({{x + 6, ground - 17}, {x + 26, ground - 17}, {x + 26, ground - 7},
-                {x + 2, ground - 7}, {x + 2, ground - 10}, {x + 6, ground - 10}},
+  sketch.shape({{x + 6, ground - 17},
+                {x + 26, ground - 17},
+                {x + 26, ground - 7},
+                {x + 2, ground - 7},
+                {x + 2, ground - 10},
+                {x + 6, ground - 10}},
                {}, kSolid);
-  sketch.shape({{x + 6, ground - 17}, {x + 8, ground - 25}, {x + 16, ground - 25},
-                {x + 16, ground - 17}},
-               kOutline, kBlank);
+  sketch.shape(
+      {{x + 6, ground - 17}, {x + 8, ground - 25}, {x + 16, ground - 25}, {x + 16, ground - 17}},
+      kOutline, kBlank);
   // The arm reaches away from the fence, the bucket in the ground beyond.
-  sketch.line({{x + 20, ground - 16}, {x + 25, ground - 33}, {x + 36, ground - 26},
-               {x + 37, ground - 6}},
-              {.width = 1.7, .colour = kBlack, .round = true});
-  sketch.shape({{x + 34, ground - 7}, {x + 39, ground - 7}, {x + 38, ground + 1},
-                {x + 34, ground + 2}, {x + 31, ground - 1}},
+  sketch.line(
+      {{x + 20, ground - 16}, {x + 25, ground - 33}, {x + 36, ground - 26}, {x + 37, ground - 6}},
+      {.width = 1.7, .colour = kBlack, .round = true});
+  sketch.shape({{x + 34, ground - 7},
+                {x + 39, ground - 7},
+                {x + 38, ground + 1},
+                {x + 34, ground + 2},
+                {x + 31, ground - 1}},
                {}, kSolid);
 }
 
 void drop(Sketch& sketch, double x, double y) {
-  sketch.blob({{x, y}, {x + 0.4, y + 1.2}, {x + 2.2, y + 4.4}, {x, y + 6}, {x - 2.2, y + 4.4},
-               {x - 0.4, y + 1.2}, {x, y}},
+  sketch.blob({{x, y},
+               {x + 0.4, y + 1.2},
+               {x + 2.2, y + 4.4},
+               {x, y + 6},
+               {x - 2.2, y + 4.4},
+               {x - 0.4, y + 1.2},
+               {x, y}},
               {}, kSolid);
 }
 
@@ -155,8 +184,14 @@ void draw_hand_digging(Pen& pen, const Rect& frame) {
   pen.clipped(frame, [&] {
     Sketch sketch(pen, frame);
     constexpr double kGround = 22;
-    sketch.shape({{0, kGround}, {33, kGround}, {35, 53}, {78, 53}, {80, kGround}, {100, kGround},
-                  {100, 60}, {0, 60}},
+    sketch.shape({{0, kGround},
+                  {33, kGround},
+                  {35, 53},
+                  {78, 53},
+                  {80, kGround},
+                  {100, kGround},
+                  {100, 60},
+                  {0, 60}},
                  {}, kEarth);
     sketch.line({{0, kGround}, {33, kGround}, {35, 53}, {78, 53}, {80, kGround}, {100, kGround}},
                 kThick);
@@ -183,14 +218,30 @@ void draw_wet_cover_call(Pen& pen, const Rect& frame) {
     sketch.line({{0, kGround}, {26, kGround}, {28, 60}}, kThick);
     root(sketch, {{0, 30}, {14, 33}, {30, 36}, {60, 38}}, 8, 7);
     // Wet cloth hangs over the root.
-    sketch.blob({{34, 31}, {36, 29}, {52, 30}, {56, 31}, {58, 52}, {52, 49}, {46, 54}, {40, 49},
-                 {33, 53}, {34, 31}},
+    sketch.blob({{34, 31},
+                 {36, 29},
+                 {52, 30},
+                 {56, 31},
+                 {58, 52},
+                 {52, 49},
+                 {46, 54},
+                 {40, 49},
+                 {33, 53},
+                 {34, 31}},
                 kOutline, kBlank);
-    sketch.blob({{34, 31}, {36, 29}, {52, 30}, {56, 31}, {58, 52}, {52, 49}, {46, 54}, {40, 49},
-                 {33, 53}, {34, 31}},
+    sketch.blob({{34, 31},
+                 {36, 29},
+                 {52, 30},
+                 {56, 31},
+                 {58, 52},
+                 {52, 49},
+                 {46, 54},
+                 {40, 49},
+                 {33, 53},
+                 {34, 31}},
                 kOutline, kCloth);
-    for (const auto& [x, y] : {std::pair{38.0, 18.0}, {46.0, 20.0}, {54.0, 17.0}, {42.0, 9.0},
-                               {50.0, 8.0}})
+    for (const auto& [x, y] :
+         {std::pair{38.0, 18.0}, {46.0, 20.0}, {54.0, 17.0}, {42.0, 9.0}, {50.0, 8.0}})
       drop(sketch, x, y);
     handset(sketch, 80, 18);
   });

@@ -107,8 +107,7 @@ class CrewSheet {
     const double line = pen_.measure("N", kPlain).h;
     std::vector<std::string> last;
     if (unplaced > 0)
-      last.push_back(std::to_string(unplaced) +
-                     (unplaced == 1 ? " name has" : " names have") +
+      last.push_back(std::to_string(unplaced) + (unplaced == 1 ? " name has" : " names have") +
                      " no room on this plan: see the plan sheet.");
     double room = box.bottom() - y - double(last.size()) * 2 * line;
     const double row = 2 * line + 1.2;
@@ -150,14 +149,15 @@ class CrewSheet {
     return y + 1.2;
   }
 
-  // ---- stop and call ------------------------------------------------------------------------------
+  // ---- stop and call
+  // ------------------------------------------------------------------------------
 
   static constexpr double kPad = 2.5, kPlate = 20;
   double stop_width() const { return made_.body.w * 0.6; }
   double signs_width() const { return stop_width() - kPlate - 3 * kPad; }
   double calls_height() const {
-    const double signs =
-        height_of_bullets(pen_, signs_width(), words_.stop_signs(), weighted(kDetail, Weight::bold));
+    const double signs = height_of_bullets(pen_, signs_width(), words_.stop_signs(),
+                                           weighted(kDetail, Weight::bold));
     return std::max(signs + pen_.measure("N", kHead).h + 2 * kPad + 1, 33.0);
   }
 

@@ -58,8 +58,7 @@ std::string method_of(DigMethod method) {
 
 std::string thickness_in_words(Length thickness, UnitSystem units) {
   const bool metric = units == UnitSystem::metric;
-  const double value =
-      metric ? thickness.millimetres() : in_unit(thickness, LengthUnit::inch);
+  const double value = metric ? thickness.millimetres() : in_unit(thickness, LengthUnit::inch);
   const bool whole = std::abs(value - std::round(value)) < 0.05;
   return fixed_number(value, whole ? 0 : 1) + "\u00A0" + (metric ? "mm" : "in");
 }
@@ -102,7 +101,8 @@ CrewRule CrewWords::fence_rule() const {
                     " stand before the first machine comes and stay to the end. Nothing is "
                     "parked, stored, tipped or washed out inside."};
   if (protection->fences.size() == 1)
-    rule.detail = "Fence " + ids_of(protection->fences) + rule.detail.substr(rule.detail.find(" stand"));
+    rule.detail =
+        "Fence " + ids_of(protection->fences) + rule.detail.substr(rule.detail.find(" stand"));
   if (!protection->covers.empty())
     rule.detail += " Wheels only on the laid ground " + ids_of(protection->covers) + ".";
   return rule;
@@ -119,8 +119,9 @@ CrewRule CrewWords::dig_rule() const {
                   " (list and plan below): hand tools or compressed air, no bucket. Pass pipes and "
                   "cables under the roots.";
   else
-    rule.detail = "Where you open ground near a tree: hand tools or compressed air, no bucket. "
-                  "Work under and round the roots.";
+    rule.detail =
+        "Where you open ground near a tree: hand tools or compressed air, no bucket. "
+        "Work under and round the roots.";
   const std::string palm = palms();
   if (!palm.empty()) rule.detail += " " + palm;
   return rule;
@@ -172,22 +173,21 @@ std::vector<CrewStretch> CrewWords::stretches() const {
   if (!protection) return all;
   for (const DigStretch& dig : protection->digs)
     all.push_back({dig.id, "dig " + method_of(dig.method),
-                   work_named(*plan_, dig.work) + ", " + length(dig.from) + " to " +
-                       length(dig.to),
+                   work_named(*plan_, dig.work) + ", " + length(dig.from) + " to " + length(dig.to),
                    dig.trees});
   for (const RootCutLine& cut : protection->root_cuts)
     all.push_back({cut.id, "cut roots by hand first",
-                   "edge of " + work_named(*plan_, cut.work) + ", " + length(rootstead::length_of(cut.line)) +
-                       " long",
+                   "edge of " + work_named(*plan_, cut.work) + ", " +
+                       length(rootstead::length_of(cut.line)) + " long",
                    cut.trees});
   for (const NoDigArea& area : protection->no_dig)
-    all.push_back({area.work, "build on top, dig nothing", work_named(*plan_, area.work),
-                   area.trees});
+    all.push_back(
+        {area.work, "build on top, dig nothing", work_named(*plan_, area.work), area.trees});
   for (const BorePassage& bore : protection->bores)
-    all.push_back({bore.work, "bore beneath, no open cut",
-                   work_named(*plan_, bore.work) + ", " + length(bore.from) + " to " +
-                       length(bore.to),
-                   bore.trees});
+    all.push_back(
+        {bore.work, "bore beneath, no open cut",
+         work_named(*plan_, bore.work) + ", " + length(bore.from) + " to " + length(bore.to),
+         bore.trees});
   return all;
 }
 

@@ -17,9 +17,9 @@ struct CrewRule {
 
 // One thing the crew finds on the ground and on the small plan.
 struct CrewStretch {
-  std::string id;      // "D1"; empty: of a whole work
-  std::string method;  // "by hand", "with air", "cut by hand first"
-  std::string where;   // "Storm drain, 12.4 to 23.1 m"
+  std::string id;                  // "D1"; empty: of a whole work
+  std::string method;              // "by hand", "with air", "cut by hand first"
+  std::string where;               // "Storm drain, 12.4 to 23.1 m"
   std::vector<std::string> trees;  // ids
 };
 

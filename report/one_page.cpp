@@ -123,8 +123,7 @@ std::string whereabouts(const Plan& plan) {
 View fitted_view(const Box& ground, const Rect& frame, double margin) {
   const double wide = std::max(ground.max_x - ground.min_x, 1.0) * 1000;
   const double high = std::max(ground.max_y - ground.min_y, 1.0) * 1000;
-  const double scale =
-      std::max(wide / (frame.w - 2 * margin), high / (frame.h - 2 * margin));
+  const double scale = std::max(wide / (frame.w - 2 * margin), high / (frame.h - 2 * margin));
   return {frame, ground.centre(), std::max(1, int(std::ceil(scale)))};
 }
 
