@@ -1,6 +1,7 @@
 #include "report/protection_drawing.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -84,6 +85,19 @@ bool has_place(const Clash& clash, const Site& site) {
   if (clash.kind != ClashKind::tree_unprotected || clash.ids.empty()) return true;
   const Tree* tree = site.tree(clash.ids.front());
   return tree == nullptr || tree->position.has_value();
+}
+
+struct Numbered {
+  std::string head;
+  int number = -1;
+};
+
+Numbered numbered(const std::string& id) {
+  std::size_t at = id.size();
+  while (at > 0 && id[at - 1] >= '0' && id[at - 1] <= '9') --at;
+  const std::string digits = id.substr(at);
+  if (digits.empty() || digits.size() > 6 || digits[0] == '0') return {id, -1};
+  return {id.substr(0, at), std::stoi(digits)};
 }
 
 class ProtectionDrawer {
@@ -275,7 +289,7 @@ class ProtectionDrawer {
   void draw_enclosures() {
     for (const Enclosure& enclosure : protection_.enclosures) {
       if (!draw_area({enclosure.area}, look_of_enclosure(), "enclosure:" + enclosure.id)) continue;
-      use_area(kFences, "enclosure", "Enclosed ground: nobody and nothing goes in",
+      use_area(kFences, "enclosure", "Enclosed ground: no machines, no storage",
                look_of_enclosure());
       wish(enclosure.id, enclosure.id, kTag, view_.place(inner_point(enclosure.area)), 0.4, true);
     }
@@ -504,23 +518,45 @@ class ProtectionDrawer {
     }
   }
 
+  // Where a whole label finds no room, its id alone may.
   void draw_labels() {
+    const std::vector<std::size_t> missed = place(wishes_, ids_);
+    for (const LabelWish& wish : wishes_)
+      if (!wish.may_cover) keep_free(wish.anchor, wish.clearance);
+    std::vector<LabelWish> shorter;
+    std::vector<std::string> ids;
+    for (const std::size_t i : missed) {
+      if (ids_[i].empty()) continue;
+      LabelWish wish = wishes_[i];
+      if (!wish.name.starts_with("label:tree:")) wish.text = ids_[i];
+      shorter.push_back(std::move(wish));
+      ids.push_back(ids_[i]);
+    }
+    for (const std::size_t i : place(shorter, ids)) drawn_.without_label.push_back(ids[i]);
+    drawn_.shortened += shorter.size() - drawn_.without_label.size();
+    for (const std::string& id : ids_) drawn_.labels += !id.empty();
+  }
+
+  // Returns the wishes that found no room.
+  std::vector<std::size_t> place(const std::vector<LabelWish>& wishes,
+                                 const std::vector<std::string>& ids) {
+    assert(wishes.size() == ids.size());
     const auto placed =
-        layout::place_labels(wishes_, taken_, view_.frame.shrunk(kWindowEdge), pen_.meter());
-    std::vector<bool> found(wishes_.size(), false);
+        layout::place_labels(wishes, taken_, view_.frame.shrunk(kWindowEdge), pen_.meter());
+    std::vector<bool> found(wishes.size(), false);
     for (const auto& label : placed) {
-      const LabelWish& wish = wishes_[label.wish];
+      const LabelWish& wish = wishes[label.wish];
       found[label.wish] = true;
       if (label.leader)
         pen_.line(label.leader->first, label.leader->second, {0.14, kInk, {}}, "leader");
       pen_.rect(label.box.shrunk(-0.15), {}, layout::kWhiteFill, "patch");
       pen_.text({label.box.x, label.box.y}, wish.text, wish.style, wish.name);
+      taken_.push_back(label.box);
     }
-    for (std::size_t i = 0; i < wishes_.size(); ++i) {
-      if (ids_[i].empty()) continue;
-      ++drawn_.labels;
-      if (!found[i]) drawn_.without_label.push_back(ids_[i]);
-    }
+    std::vector<std::size_t> missed;
+    for (std::size_t i = 0; i < wishes.size(); ++i)
+      if (!found[i]) missed.push_back(i);
+    return missed;
   }
 
   Pen& pen_;
@@ -580,6 +616,26 @@ std::string tags_of(const Site& site, const std::vector<std::string>& trees) {
     tags.push_back(tree == nullptr ? id : tree->label());
   }
   return joined(tags, ", ");
+}
+
+std::string runs_of(const std::vector<std::string>& ids) {
+  std::vector<std::string> parts;
+  for (std::size_t i = 0; i < ids.size();) {
+    const Numbered first = numbered(ids[i]);
+    std::size_t end = i + 1;
+    while (end < ids.size() && first.number >= 0) {
+      const Numbered next = numbered(ids[end]);
+      if (next.head != first.head || next.number != first.number + static_cast<int>(end - i)) break;
+      ++end;
+    }
+    if (end - i > 2) {
+      parts.push_back(ids[i] + " to " + ids[end - 1]);
+    } else {
+      for (std::size_t k = i; k < end; ++k) parts.push_back(ids[k]);
+    }
+    i = end;
+  }
+  return joined(parts, ", ");
 }
 
 std::string clash_number(std::size_t index) {

@@ -21,6 +21,7 @@ struct DrawnProtection {
   std::vector<LegendRow> legend;           // what was drawn, in the order of a legend
   std::size_t labels = 0;                  // asked for
   std::vector<std::string> without_label;  // ids that found no room for theirs
+  std::size_t shortened = 0;               // labels that are only their id
   std::vector<std::string> off_sheet;      // ids of parts beyond the edge of the drawing
   std::vector<std::string> without_place;  // trees that have no position
   bool assumed_depth = false;              // a depth stands on it that nobody entered
@@ -39,6 +40,8 @@ std::string depth_text(const Wording& words, Length depth);           // "0.60 m
 // The depth of the work, marked where it was not entered.
 std::string depth_text(const Wording& words, Length depth, const Work* work);
 std::string tags_of(const Site& site, const std::vector<std::string>& trees);
+// "F1 to F4, F7": runs of numbers behind one letter are drawn together.
+std::string runs_of(const std::vector<std::string>& ids);
 std::string clash_number(std::size_t index);  // "C1" for 0
 
 }  // namespace rootstead

@@ -46,15 +46,24 @@ constexpr std::array kChecked{
     ClashKind::fences_cross,   ClashKind::enclosure_without_gate, ClashKind::fence_in_building,
     ClashKind::fence_gap,      ClashKind::post_near_stem};
 
+std::string few_of(std::vector<std::string> ids) {
+  constexpr std::size_t kMost = 24;
+  if (ids.size() <= kMost) return runs_of(ids);
+  const std::string more = " and " + std::to_string(ids.size() - kMost) + " more";
+  ids.resize(kMost);
+  return runs_of(ids) + more;
+}
+
 std::string caution_of(const DrawnProtection& drawn) {
   std::string text;
   if (!drawn.without_place.empty())
-    text += "Without a position, not drawn: " + joined(drawn.without_place, ", ") + ". ";
+    text += "Without a position, not drawn: " + few_of(drawn.without_place) + ". ";
   if (!drawn.off_sheet.empty())
-    text += "Beyond the edge at this scale: " + joined(drawn.off_sheet, ", ") + ". ";
+    text += "Beyond the edge at this scale: " + few_of(drawn.off_sheet) + ". ";
   if (!drawn.without_label.empty())
-    text += "Drawn without a label for want of room: " + joined(drawn.without_label, ", ") +
+    text += "Drawn without a label for want of room: " + few_of(drawn.without_label) +
             "; use a larger sheet. ";
+  if (drawn.shortened > 0) text += "Labels without figures: see the tables. ";
   if (drawn.assumed_depth) text += "ᵃ our assumption: no depth was entered. ";
   return text + kCaution;
 }
@@ -156,7 +165,8 @@ class SheetMaker {
 
   bool too_much(const DrawnProtection& drawn) const {
     const double room = frames_.window.w * frames_.window.h;
-    return !drawn.without_label.empty() || room < kRoomPerLabel * static_cast<double>(drawn.labels);
+    return !drawn.without_label.empty() || drawn.shortened > 0 ||
+           room < kRoomPerLabel * static_cast<double>(drawn.labels);
   }
 
   bool both_kinds() const {

@@ -28,40 +28,6 @@ std::string source_text(const Citation& from) {
   return from.source + (from.place.empty() ? "" : ", " + from.place) + "\n" + status_text(from);
 }
 
-// "F1 to F4, F7": runs of numbers behind one letter are drawn together.
-struct Numbered {
-  std::string head;
-  int number = -1;
-};
-
-Numbered numbered(const std::string& id) {
-  std::size_t at = id.size();
-  while (at > 0 && id[at - 1] >= '0' && id[at - 1] <= '9') --at;
-  const std::string digits = id.substr(at);
-  if (digits.empty() || digits.size() > 6 || digits[0] == '0') return {id, -1};
-  return {id.substr(0, at), std::stoi(digits)};
-}
-
-std::string runs_of(const std::vector<std::string>& ids) {
-  std::vector<std::string> parts;
-  for (std::size_t i = 0; i < ids.size();) {
-    const Numbered first = numbered(ids[i]);
-    std::size_t end = i + 1;
-    while (end < ids.size() && first.number >= 0) {
-      const Numbered next = numbered(ids[end]);
-      if (next.head != first.head || next.number != first.number + static_cast<int>(end - i)) break;
-      ++end;
-    }
-    if (end - i > 2) {
-      parts.push_back(ids[i] + " to " + ids[end - 1]);
-    } else {
-      for (std::size_t k = i; k < end; ++k) parts.push_back(ids[k]);
-    }
-    i = end;
-  }
-  return joined(parts, ", ");
-}
-
 class Chapter {
  public:
   Chapter(Book& book, Flow& flow)
