@@ -46,6 +46,12 @@ Uses uses_of(const Book& book) {
       uses.add(figure.from, figure.name.substr(0, dot));
     }
   }
+  if (book.plan.advice != nullptr && book.plan.advice->protection) {
+    const ProtectionPlan& protection = *book.plan.advice->protection;
+    for (const Step& step : protection.steps) uses.add(step.from, "order of the work");
+    for (const Inspection& visit : protection.inspections) uses.add(visit.from, "visits");
+    for (const BillItem& item : protection.bill) uses.add(item.from, "quantities");
+  }
   for (const Parameter& parameter : book.plan.tables->parameters)
     uses.add(parameter.from, "parameters of the models");
   return uses;
