@@ -5,6 +5,7 @@
 
 #include "engine/base/text.hpp"
 #include "io/import_source.hpp"
+#include "io/whole_file.hpp"
 
 namespace rootstead::io {
 namespace {
@@ -58,20 +59,6 @@ std::string remedy_for(const std::string& lower_name) {
     if (lower_name.ends_with(way.ending)) return std::string(way.remedy);
   }
   return "give .csv, .txt or .tsv (also .gz), .geojson, .gpkg, .shp, .fgb or .dxf";
-}
-
-Outcome check_file(const fs::path& file) {
-  std::error_code ignored;
-  if (!fs::exists(file, ignored))
-    return Error{Code::file_not_found, file.string(), "there is no such file",
-                 "check the name and the folder"};
-  if (fs::is_directory(file, ignored))
-    return Error{Code::file_unreadable, file.string(), "this is a folder",
-                 "name one file inside it"};
-  if (fs::file_size(file, ignored) == 0)
-    return Error{Code::format_broken, file.filename().string(), "the file is empty",
-                 "export it again"};
-  return Nothing{};
 }
 
 std::string kind_of(const Import& import) {

@@ -7,6 +7,7 @@
 #include "engine/geom/triangulate.hpp"
 #include "engine/levels/prepared_levels.hpp"
 #include "io/levels_source.hpp"
+#include "io/whole_file.hpp"
 
 namespace rootstead::io {
 namespace {
@@ -47,20 +48,6 @@ const Ending* ending_of(const fs::path& file) {
     if (name.ends_with(ending.text)) return &ending;
   }
   return nullptr;
-}
-
-Outcome check_file(const fs::path& file) {
-  std::error_code ignored;
-  if (!fs::exists(file, ignored))
-    return Error{Code::file_not_found, file.string(), "there is no such file",
-                 "check the name and the folder"};
-  if (fs::is_directory(file, ignored))
-    return Error{Code::file_unreadable, file.string(), "this is a folder",
-                 "name one file inside it"};
-  if (fs::file_size(file, ignored) == 0)
-    return Error{Code::format_broken, file.filename().string(), "the file is empty",
-                 "export it again"};
-  return Nothing{};
 }
 
 }  // namespace

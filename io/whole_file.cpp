@@ -117,4 +117,18 @@ Outcome write_bytes(const fs::path& file, std::string_view bytes) {
   return Nothing{};
 }
 
+Outcome check_file(const fs::path& file) {
+  std::error_code ignored;
+  if (!fs::exists(file, ignored))
+    return Error{Code::file_not_found, file.string(), "there is no such file",
+                 "check the name and the folder"};
+  if (fs::is_directory(file, ignored))
+    return Error{Code::file_unreadable, file.string(), "this is a folder",
+                 "name one file inside it"};
+  if (fs::file_size(file, ignored) == 0)
+    return Error{Code::format_broken, file.filename().string(), "the file is empty",
+                 "export it again"};
+  return Nothing{};
+}
+
 }  // namespace rootstead::io

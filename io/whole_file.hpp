@@ -37,6 +37,10 @@ class PartFolder {
   std::filesystem::path folder_, target_;
 };
 
+// Is there a file with something in it to read? Fails with file_not_found, file_unreadable or
+// format_broken.
+Outcome check_file(const std::filesystem::path& file);
+
 // The bytes as one file, safely on the disk (fsync).
 Outcome write_bytes(const std::filesystem::path& file, std::string_view bytes);
 

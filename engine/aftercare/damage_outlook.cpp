@@ -69,38 +69,26 @@ void add_damages(OutlookCase& c, std::chrono::sys_days today, DamageOutlook& out
   }
 }
 
-Figure figure_of(std::string name, const Range& range, std::string unit, std::string formula,
-                 Citation from, std::vector<FigureInput> inputs) {
-  Figure figure;
-  figure.name = std::move(name);
-  figure.value = range.best;
-  figure.unit = std::move(unit);
-  figure.range = range;
-  figure.formula = std::move(formula);
-  figure.from = std::move(from);
-  figure.inputs = std::move(inputs);
-  return figure;
-}
-
 std::string years_words(const Range& years) {
   return fixed_number(years.low, 1) + " to " + fixed_number(years.high, 1) + " years";
 }
 
 void add_figures(const OutlookCase& c, DamageOutlook& outlook) {
   if (c.damage.roots)
-    outlook.figures.push_back(figure_of("aftercare.roots-lost", c.damage.roots->all, "",
-                                        "the existing works, taken as if they were new", kOurs,
-                                        {}));
+    outlook.figures.push_back(ranged_figure("aftercare.roots-lost", c.damage.roots->all, "",
+                                            "the existing works, taken as if they were new", kOurs,
+                                            {}));
   if (!c.latest) return;
   const FigureInput since{"t", "time since the latest existing work", years_words(*c.latest)};
-  outlook.figures.push_back(figure_of("aftercare.years-since", *c.latest, "years",
-                                      "the project's date less the date of the work", kOurs, {}));
+  outlook.figures.push_back(ranged_figure("aftercare.years-since", *c.latest, "years",
+                                          "the project's date less the date of the work", kOurs,
+                                          {}));
   if (c.monocot) return;  // their roots do not thicken, and new ones come from the trunk
   const Parameter& time = c.tables.parameter("aftercare.section_time");
-  outlook.figures.push_back(figure_of(
+  outlook.figures.push_back(ranged_figure(
       "aftercare.section-regrown", root_section_regrown(c.latest->best, c.tables), "",
       "1 - exp(-t / T); shown, never credited", time.from, {since, input_from(time, "T")}));
-  outlook.figures.push_back(figure_of(
+  outlook.figures.push_back(ranged_figure(
       "aftercare.root-regrowth", root_regrowth_m(c.latest->best, c.site.climate, c.tables), "m",
       "v t", c.tables.parameter("aftercare.root_growth_temperate").from, {since}));
 }

@@ -10,13 +10,8 @@ std::string metres(Length length) {
 }
 
 Figure loss_figure(std::string name, const Range& loss, std::string formula) {
-  Figure figure;
-  figure.name = std::move(name);
-  figure.value = loss.best;
-  figure.range = loss;
-  figure.formula = std::move(formula);
-  figure.from = {"rootstead", "docs/methods/roots.md", Status::assumption};
-  return figure;
+  return ranged_figure(std::move(name), loss, "", std::move(formula),
+                       {"rootstead", "docs/methods/roots.md", Status::assumption});
 }
 
 // What the spread of the loss goes back to, and where a pit would narrow it.

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/base/range.hpp"
@@ -26,7 +27,23 @@ struct Figure {
   std::vector<FigureInput> inputs;
   std::string formula;  // "r = 12 D, at most 15 m"
   Citation from;
-  std::string word = {};  // what the answer is called where it is no number: "sandy loam"; else empty
+  std::string word =
+      {};  // what the answer is called where it is no number: "sandy loam"; else empty
 };
+
+// A figure that is a range; its value is the best of it.
+inline Figure ranged_figure(std::string name, const Range& range, std::string unit,
+                            std::string formula, Citation from,
+                            std::vector<FigureInput> inputs = {}) {
+  Figure figure;
+  figure.name = std::move(name);
+  figure.value = range.best;
+  figure.unit = std::move(unit);
+  figure.range = range;
+  figure.inputs = std::move(inputs);
+  figure.formula = std::move(formula);
+  figure.from = std::move(from);
+  return figure;
+}
 
 }  // namespace rootstead

@@ -184,13 +184,8 @@ Length GroundedModel::crown_radius() const {
 }
 
 Figure share_figure(std::string name, const Range& range, std::string formula) {
-  Figure figure;
-  figure.name = std::move(name);
-  figure.value = range.best;
-  figure.range = range;
-  figure.formula = std::move(formula);
-  figure.from = {"rootstead", "docs/methods/roots.md", Status::assumption};
-  return figure;
+  return ranged_figure(std::move(name), range, "", std::move(formula),
+                       {"rootstead", "docs/methods/roots.md", Status::assumption});
 }
 
 RootEstimate GroundedModel::estimate(const RootSimulation& how) const {

@@ -109,9 +109,9 @@ void add_practice(const WaterCase& c, WaterAdvice& advice) {
   const auto litres = litres_per_stem_week(stem, c.tree.form, c.tables);
   if (!litres) return;
   const Parameter& rule = c.tables.parameter("water.gallons_per_inch_week");
-  advice.figures.push_back(figure_of("water.practice-week", *litres, "L",
-                                     "10 US gallons per inch of stem and week", rule.from,
-                                     {{"D", "thickest stem", c.text.small_length(stem)}}));
+  advice.figures.push_back(ranged_figure("water.practice-week", *litres, "L",
+                                         "10 US gallons per inch of stem and week", rule.from,
+                                         {{"D", "thickest stem", c.text.small_length(stem)}}));
 }
 
 void add_duration(const WaterCase& c, WaterAdvice& advice) {

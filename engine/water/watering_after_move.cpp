@@ -96,7 +96,7 @@ void add_trunk_schedule(const WaterCase& c, Length calliper, WaterAdvice& advice
   advice.stages = stages_of(calliper, c.tables);
   const double days = advice.stages.front().days_between;
   advice.amounts = WaterAmounts{times(*event, 7 / days), *event, same(days), {}};
-  advice.figures.push_back(figure_of(
+  advice.figures.push_back(ranged_figure(
       "water.event", *event, "L",
       (cool ? std::string("1 to 2") : std::string("2 to 3")) + " US gallons per inch of trunk",
       rule.from, {{"D", "trunk", c.text.small_length(calliper)}}));
@@ -141,9 +141,9 @@ void add_ball_schedule(const WaterCase& c, const Store& store, const std::option
 void add_ball_note(const WaterCase& c, const Store& store, const Thirst& thirst,
                    WaterAdvice& advice) {
   const Range days = over(store.allowed_litres, thirst.litres_per_day);
-  advice.figures.push_back(figure_of("water.ball-lasts", days, "days", "W_a / E",
-                                     {"rootstead", "docs/methods/water.md", Status::assumption},
-                                     {}));
+  advice.figures.push_back(ranged_figure("water.ball-lasts", days, "days", "W_a / E",
+                                         {"rootstead", "docs/methods/water.md", Status::assumption},
+                                         {}));
   if (days.best < 1)
     advice.notes.push_back({NoteCode::water_not_held, c.tree.id,
                             "its ball holds less than a dry day's demand of the crown: expect "

@@ -63,28 +63,15 @@ Store store_of(const AvailableWater& soil, const Range& cubic_metres, const Tabl
   return store;
 }
 
-Figure figure_of(std::string name, const Range& range, std::string unit, std::string formula,
-                 Citation from, std::vector<FigureInput> inputs) {
-  Figure figure;
-  figure.name = std::move(name);
-  figure.value = range.best;
-  figure.unit = std::move(unit);
-  figure.range = range;
-  figure.formula = std::move(formula);
-  figure.from = std::move(from);
-  figure.inputs = std::move(inputs);
-  return figure;
-}
-
 void add_thirst_figures(const Thirst& thirst, std::vector<Figure>& figures) {
   const LandscapeCoefficient& k = thirst.coefficient;
-  figures.push_back(figure_of("water.reference", thirst.reference.mm_per_day, "mm/day",
-                              "ET_o of " + thirst.reference.what, thirst.reference.from, {}));
-  figures.push_back(figure_of("water.coefficient", k.product, "", "K_L = k_s k_d k_mc", k.from,
-                              {{"k_s", "species", words_of(k.species, 2, "")},
-                               {"k_d", "density", words_of(k.density, 2, "")},
-                               {"k_mc", "microclimate", words_of(k.microclimate, 2, "")}}));
-  figures.push_back(figure_of(
+  figures.push_back(ranged_figure("water.reference", thirst.reference.mm_per_day, "mm/day",
+                                  "ET_o of " + thirst.reference.what, thirst.reference.from, {}));
+  figures.push_back(ranged_figure("water.coefficient", k.product, "", "K_L = k_s k_d k_mc", k.from,
+                                  {{"k_s", "species", words_of(k.species, 2, "")},
+                                   {"k_d", "density", words_of(k.density, 2, "")},
+                                   {"k_mc", "microclimate", words_of(k.microclimate, 2, "")}}));
+  figures.push_back(ranged_figure(
       "water.demand", thirst.litres_per_day, "L/day", "E = ET_o K_L A",
       {"costello-2000", "landscape coefficient over the crown's projection", thirst.status},
       {{"ET_o", "reference evapotranspiration", words_of(thirst.reference.mm_per_day, 1, "mm/day")},
@@ -95,13 +82,13 @@ void add_thirst_figures(const Thirst& thirst, std::vector<Figure>& figures) {
 void add_store_figures(const Store& store, std::vector<FigureInput> inputs, const Tables& tables,
                        std::vector<Figure>& figures) {
   const Parameter& allowed = tables.parameter("water.depletion_allowed");
-  figures.push_back(figure_of("water.available", store.soil.mm_per_m, "mm/m",
-                              "by texture: " + store.soil.texture, store.soil.from, {}));
+  figures.push_back(ranged_figure("water.available", store.soil.mm_per_m, "mm/m",
+                                  "by texture: " + store.soil.texture, store.soil.from, {}));
   inputs.insert(inputs.begin(),
                 {"AW", "available water", words_of(store.soil.mm_per_m, 0, "mm/m")});
-  figures.push_back(figure_of("water.reservoir", store.litres, "L", "W = AW V", kOurs, inputs));
-  figures.push_back(figure_of("water.reservoir-allowed", store.allowed_litres, "L", "W_a = m W",
-                              kOurs, {input_from(allowed, "m")}));
+  figures.push_back(ranged_figure("water.reservoir", store.litres, "L", "W = AW V", kOurs, inputs));
+  figures.push_back(ranged_figure("water.reservoir-allowed", store.allowed_litres, "L", "W_a = m W",
+                                  kOurs, {input_from(allowed, "m")}));
 }
 
 void add_amount_figures(const WaterAmounts& amounts, Status status, const Tables& tables,
@@ -109,13 +96,15 @@ void add_amount_figures(const WaterAmounts& amounts, Status status, const Tables
   const Citation from{"rootstead", "docs/methods/water.md", weaker(status, Status::assumption)};
   const std::vector<FigureInput> losses{
       input_from(tables.parameter("water.application_efficiency"), "e")};
-  figures.push_back(figure_of("water.week", amounts.litres_per_week, "L", "7 E / e", from, losses));
   figures.push_back(
-      figure_of("water.event", amounts.litres_per_event, "L", "W_a / e", from, losses));
-  figures.push_back(figure_of("water.interval", amounts.days_between, "days", "W_a / E", from, {}));
+      ranged_figure("water.week", amounts.litres_per_week, "L", "7 E / e", from, losses));
+  figures.push_back(
+      ranged_figure("water.event", amounts.litres_per_event, "L", "W_a / e", from, losses));
+  figures.push_back(
+      ranged_figure("water.interval", amounts.days_between, "days", "W_a / E", from, {}));
   if (amounts.rain_mm_per_week)
-    figures.push_back(figure_of("water.rain", *amounts.rain_mm_per_week, "mm",
-                                "7 E over the ground where roots remain", from, {}));
+    figures.push_back(ranged_figure("water.rain", *amounts.rain_mm_per_week, "mm",
+                                    "7 E over the ground where roots remain", from, {}));
 }
 
 std::string words_of(const Range& range, int decimals, std::string_view unit) {

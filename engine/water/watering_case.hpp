@@ -42,8 +42,6 @@ struct Store {
 };
 Store store_of(const AvailableWater& soil, const Range& cubic_metres, const Tables& tables);
 
-Figure figure_of(std::string name, const Range& range, std::string unit, std::string formula,
-                 Citation from, std::vector<FigureInput> inputs);
 void add_thirst_figures(const Thirst& thirst, std::vector<Figure>& figures);
 void add_store_figures(const Store& store, std::vector<FigureInput> inputs, const Tables& tables,
                        std::vector<Figure>& figures);
