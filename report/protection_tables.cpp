@@ -178,11 +178,11 @@ class Chapter {
     table(flow_,
           {{"Fence", 0.9},
            {"Encloses", 3},
-           {"Length", 1.2, Align::right},
+           {"Length", 1.2},
            {"Posts", 2.2},
            {"Gates", 2.4},
-           {"Signs", 0.8, Align::right},
-           {"From – to", 1.7, Align::right},
+           {"Signs", 0.8},
+           {"From – to", 1.7},
            {"Footing", 3}},
           rows);
   }
@@ -202,30 +202,30 @@ class Chapter {
       rows.push_back(row({{cover.id, kTableBold},
                           {"ground protection, " + std::string(to_text(cover.load)) +
                            (cover.load_assumed ? mark(Status::assumption) : "")},
-                          {words().area(area_of(cover.area))},
                           {needed_by(cover)},
-                          {tags(cover.trees)}}));
+                          {tags(cover.trees)},
+                          {words().area(area_of(cover.area))}}));
     }
     for (const Way& way : plan_.ways) {
       const std::string to = way.work.empty() ? "gate " + way.gate : work_name(book_, way.work);
       rows.push_back(row({{way.id, kTableBold},
                           {"way for machines, " + words().length(way.width) + " wide"},
-                          {words().length(length_of(way.line))},
                           {to},
-                          {"–"}}));
+                          {"–"},
+                          {words().length(length_of(way.line))}}));
     }
     for (const NoDigArea& area : plan_.no_dig)
       rows.push_back(row({{area.work, kTableBold},
                           {"built on the ground as it lies, no digging"},
-                          {words().area(area_of(area.area))},
                           {work_name(book_, area.work)},
-                          {tags(area.trees)}}));
+                          {tags(area.trees)},
+                          {words().area(area_of(area.area))}}));
     table(flow_,
           {{"Part", 1},
            {"What", 4.4},
-           {"Area or length", 1.6, Align::right},
            {"Needed by", 4},
-           {"Trees", 3}},
+           {"Trees", 3},
+           {"Area or length", 1.6, Align::right}},
           rows);
     const bool assumed = std::any_of(plan_.covers.begin(), plan_.covers.end(),
                                      [](const CoveredGround& c) { return c.load_assumed; });
@@ -241,28 +241,26 @@ class Chapter {
   void stretches() {
     flow_.heading(2, "Stretches dug by hand or air, and bores", "protection-stretches");
     std::vector<Row> rows;
-    const auto line = [](std::size_t index) { return std::to_string(index + 1); };
+    const auto add = [&](const std::string& id, const auto& on, const std::string& method,
+                         const std::string& deep) {
+      rows.push_back(row({{id, kTableBold},
+                          {work_name(book_, on.work)},
+                          {method},
+                          {tags(on.trees)},
+                          {std::to_string(on.line + 1)},
+                          {chainages(words(), on.from, on.to)},
+                          {words().length(on.to - on.from)},
+                          {deep}}));
+    };
     for (const DigStretch& dig : plan_.digs) {
       const Work* work = site_.work(dig.work);
-      rows.push_back(row({{dig.id, kTableBold},
-                          {work_name(book_, dig.work)},
-                          {line(dig.line)},
-                          {chainages(words(), dig.from, dig.to)},
-                          {words().length(dig.to - dig.from)},
-                          {std::string(to_text(dig.method))},
-                          {work == nullptr ? "–" : depth(dig.work, depth_of(*work))},
-                          {tags(dig.trees)}}));
+      add(dig.id, dig, std::string(to_text(dig.method)),
+          work == nullptr ? "–" : depth(dig.work, depth_of(*work)));
     }
     for (const BorePassage& bore : plan_.bores)
-      rows.push_back(
-          row({{"–"},
-               {work_name(book_, bore.work)},
-               {line(bore.line)},
-               {chainages(words(), bore.from, bore.to)},
-               {words().length(bore.to - bore.from)},
-               {"bore; pits in the ground of kept trees: " + std::to_string(bore.pits_in_ground)},
-               {depth(bore.work, bore.crown_depth) + " to its crown"},
-               {tags(bore.trees)}}));
+      add("–", bore,
+          "bore; pits in the ground of kept trees: " + std::to_string(bore.pits_in_ground),
+          depth(bore.work, bore.crown_depth) + " to its crown");
     if (rows.empty()) {
       flow_.paragraph("No line work is dug or bored in the ground of kept trees.");
       return;
@@ -270,12 +268,12 @@ class Chapter {
     table(flow_,
           {{"Stretch", 0.9},
            {"Work", 3},
+           {"Method", 2.8},
+           {"Trees", 2.6},
            {"Line", 0.6, Align::right},
            {"From – to", 1.9, Align::right},
            {"Length", 1.2, Align::right},
-           {"Method", 2.6},
-           {"Depth", 1.8, Align::right},
-           {"Trees", 2.6}},
+           {"Depth", 1.9, Align::right}},
           rows);
   }
 
@@ -286,17 +284,17 @@ class Chapter {
     for (const RootCutLine& cut : plan_.root_cuts)
       rows.push_back(row({{cut.id, kTableBold},
                           {work_name(book_, cut.work)},
+                          {tags(cut.trees)},
                           {words().length(length_of(cut.line))},
                           {depth(cut.work, cut.depth)},
-                          {words().length(cut.nearest)},
-                          {tags(cut.trees)}}));
+                          {words().length(cut.nearest)}}));
     table(flow_,
           {{"Line", 0.9},
            {"Work", 4},
+           {"Trees", 4},
            {"Length", 1.4, Align::right},
            {"Depth", 1.4, Align::right},
-           {"Nearest to a stem's centre", 2, Align::right},
-           {"Trees", 4}},
+           {"Nearest to a stem's centre", 2, Align::right}},
           rows);
   }
 
@@ -328,17 +326,17 @@ class Chapter {
     for (const BillItem& item : plan_.bill) {
       const auto [unit, quantity] = amount(item);
       rows.push_back(row({{item.text, kTableBold},
-                          {unit},
-                          {quantity},
                           {runs_of(item.parts)},
-                          {source_text(item.from)}}));
+                          {source_text(item.from)},
+                          {unit},
+                          {quantity}}));
     }
     table(flow_,
           {{"Item", 4},
-           {"Unit", 0.7},
-           {"Quantity", 1.3, Align::right},
            {"Parts", 5},
-           {"Rests on", 3.4}},
+           {"Rests on", 3.4},
+           {"Unit", 0.7},
+           {"Quantity", 1.3, Align::right}},
           rows);
   }
 
@@ -373,9 +371,9 @@ class Chapter {
     for (const Inspection& visit : plan_.inspections)
       rows.push_back(row({{sentence_case(visit.trigger), kTableBold},
                           {visit.looks_at},
-                          {fixed_number(visit.visits, 0)},
-                          {source_text(visit.from)}}));
-    table(flow_, {{"When", 3}, {"Looks at", 5}, {"Visits", 0.9, Align::right}, {"Rests on", 3}},
+                          {source_text(visit.from)},
+                          {fixed_number(visit.visits, 0)}}));
+    table(flow_, {{"When", 3}, {"Looks at", 5}, {"Rests on", 3}, {"Visits", 0.9, Align::right}},
           rows);
   }
 
