@@ -11,7 +11,7 @@ using layout::Row;
 namespace {
 
 constexpr double kContentsLine = 5.3;
-constexpr std::size_t kChapters = 8;
+constexpr std::size_t kChapters = 8, kChaptersOfAdvice = 6;
 
 std::string origins_of(const Site& site) {
   std::vector<std::string> files;
@@ -160,7 +160,7 @@ void add_method(Book& book) {
   Flow flow = book.portrait();
   flow.heading(1, "Contents");
   book.contents_page = book.pages.size() - 1;
-  book.contents_box = flow.take(kChapters * kContentsLine);
+  book.contents_box = flow.take((book.plan.advice ? kChapters + kChaptersOfAdvice : kChapters) * kContentsLine);
   flow.space(8);
   book.open_chapter(flow, "Method and limits", "method");
   const Assessment& a = book.assessment();

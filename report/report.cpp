@@ -54,6 +54,7 @@ Result<layout::Document> make_report(const Plan& plan, const ReportOptions& opti
   book.contents.push_back({"Plan at " + book.words.scale(sheet.scale), "plan", book.pages.size()});
   book.pages.push_back(std::move(sheet.page));
   add_tree_pages(book);
+  add_advice(book);
   add_trails(book);
   add_sources(book);
   finish(book);
