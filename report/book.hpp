@@ -46,6 +46,7 @@ void add_losses(Book& book);
 void add_protection(Book& book, const ReportOptions& options);  // where there is advice
 void add_tree_pages(Book& book);                                // of affected trees
 void add_panels(Book& book, layout::Flow& flow, const TreeAssessment& tree);  // one part of them
+void add_advice(Book& book);  // what is to be done, chapter after chapter; nothing without advice
 void add_trails(Book& book);  // every figure with formula, inputs, source and status
 void add_sources(Book& book);
 // Fill what only the finished book knows: contents, running heads, page x of y.

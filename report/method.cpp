@@ -11,7 +11,7 @@ using layout::Row;
 namespace {
 
 constexpr double kContentsLine = 5.3;
-constexpr std::size_t kChapters = 8;
+constexpr std::size_t kChapters = 8, kChaptersOfAdvice = 6;
 
 std::string origins_of(const Site& site) {
   std::vector<std::string> files;
@@ -160,7 +160,8 @@ void add_method(Book& book) {
   Flow flow = book.portrait();
   flow.heading(1, "Contents");
   book.contents_page = book.pages.size() - 1;
-  const std::size_t more = book.plan.advice != nullptr && book.plan.advice->protection ? 1 : 0;
+  const bool plan = book.plan.advice != nullptr && book.plan.advice->protection.has_value();
+  const std::size_t more = (book.plan.advice ? kChaptersOfAdvice : 0) + (plan ? 1 : 0);
   book.contents_box = flow.take(static_cast<double>(kChapters + more) * kContentsLine);
   flow.space(8);
   book.open_chapter(flow, "Method and limits", "method");

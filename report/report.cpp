@@ -55,6 +55,7 @@ Result<layout::Document> make_report(const Plan& plan, const ReportOptions& opti
   book.pages.push_back(std::move(sheet.page));
   add_protection(book, options);
   add_tree_pages(book);
+  add_advice(book);
   add_trails(book);
   add_sources(book);
   finish(book);

@@ -32,6 +32,34 @@ class Uses {
   std::map<std::string, Use> uses_;
 };
 
+// What the chapters of advice cite beside their figures.
+void add_advice_uses(const Advice& advice, Uses& uses) {
+  for (const Prescription& one : advice.prescriptions()) uses.add(one.from, "method statement");
+  for (const LayerState& layer : advice.soil.layers)
+    for (const DensityReading& reading : layer.readings) uses.add(reading.row.from, "soil");
+  for (const FillAdvice& fill : advice.fills)
+    for (const FillRuleReading& reading : fill.rules) uses.add(reading.rule.from, "fill");
+  for (const TrafficAdvice& traffic : advice.traffic)
+    if (traffic.least != nullptr) uses.add(traffic.least->from, "ground protection");
+  for (const TreeAdvice& tree : advice.trees) {
+    if (tree.move) {
+      for (const MovingReason& reason : tree.move->reasons) uses.add(reason.from, "moving");
+      for (const Figure& figure : tree.move->figures) uses.add(figure.from, "moving");
+    }
+    if (tree.damage) {
+      for (const OutlookAnswer* answer : {&tree.damage->vitality, &tree.damage->stability})
+        for (const OutlookStatement& said : answer->statements)
+          uses.add(said.from, "earlier damage");
+    }
+    for (const BoreAdvice& bore : tree.bores)
+      for (const BoreDepth& depth : bore.depths) uses.add(depth.figure.from, "bores");
+  }
+  if (advice.monitoring)
+    for (const Visit& visit : advice.monitoring->visits) uses.add(visit.from, "monitoring");
+  for (const RuleReplacement& rule : advice.replacement.rules)
+    if (rule.guarantee) uses.add(rule.guarantee->from, "guarantees");
+}
+
 Uses uses_of(const Book& book) {
   Uses uses;
   for (const std::string& id : book.site().settings.rules) {
@@ -54,6 +82,7 @@ Uses uses_of(const Book& book) {
   }
   for (const Parameter& parameter : book.plan.tables->parameters)
     uses.add(parameter.from, "parameters of the models");
+  if (book.plan.advice != nullptr) add_advice_uses(*book.plan.advice, uses);
   return uses;
 }
 

@@ -1,0 +1,316 @@
+// What is advised for single trees, beyond the lines of the method statement: a move, the root
+// crown, water, earlier damage, bores. One block a tree, only of what there is.
+#include <algorithm>
+
+#include "engine/base/text.hpp"
+#include "report/advice_pages.hpp"
+#include "report/bars.hpp"
+#include "report/plan_drawing.hpp"
+
+namespace rootstead {
+
+using layout::Align;
+using layout::aligned;
+using layout::Flow;
+using layout::Hatch;
+using layout::kInk;
+using layout::Pen;
+using layout::Rect;
+using layout::Role;
+using layout::Row;
+
+namespace {
+
+const layout::TextStyle kText = sized(layout::kSmall, 8.2);
+const layout::TextStyle kNote = layout::kSmallGrey;
+
+bool worth_a_block(const TreeAdvice& tree) {
+  const FlareAnswer flare = tree.root_crown.answer;
+  return tree.move || tree.no_move || tree.damage || tree.water || !tree.bores.empty() ||
+         tree.root_crown.excavation || tree.root_crown.compared ||
+         flare == FlareAnswer::burial_likely || flare == FlareAnswer::dig_to_see;
+}
+
+std::string status_words(Status status) {
+  return std::string(to_text(status));
+}
+
+// ---- moving -------------------------------------------------------------------------------------
+
+std::string rules_words(MovingRules rules) {
+  switch (rules) {
+    case MovingRules::woody:
+      return "a tree that thickens, by calliper and height";
+    case MovingRules::palm:
+      return "PALM: by its own rules, never by the thickness of its stem";
+    case MovingRules::other_monocot:
+      return "MONOCOT, NO PALM: by its own rules, never by the thickness of its stem";
+  }
+  return {};
+}
+
+// Palms and other monocots are told from trees at a glance: a band of upright lines beside the
+// title, and the title in capitals.
+void add_move_head(Flow& flow, const TransplantAdvice& move) {
+  const bool woody = move.rules == MovingRules::woody;
+  flow.heading(3, "Moving it: " + std::string(to_text(move.feasibility)));
+  const Rect box = flow.take(5.4);
+  Pen pen = flow.pen();
+  pen.tagged(Role::paragraph, [&] {
+    if (!woody) {
+      pen.rect(box, {0.2, kInk}, layout::kWhiteFill, "monocot-band");
+      const Rect band{box.x, box.y, 8, box.h};
+      pen.rect(band, {0.2, kInk}, {Hatch::upright, kInk, 0.8, 0.2}, "monocot-band");
+    }
+    pen.text({box.x + (woody ? 0 : 10), box.y + 0.9}, "Advised as " + rules_words(move.rules),
+             weighted(kText, woody ? layout::Weight::regular : layout::Weight::bold), "move-rules");
+  });
+  flow.space(1.5);
+}
+
+std::string mass_span(const AmountText& amounts, const Range& kilograms) {
+  const std::string low = amounts.mass(Mass::kilograms(kilograms.low)),
+                    high = amounts.mass(Mass::kilograms(kilograms.high));
+  return low == high ? low : low + " to " + high;
+}
+
+void add_ball(const AdvicePages& pages, std::vector<std::string>& facts,
+              const TransplantAdvice& move) {
+  if (!move.ball) {
+    if (!move.no_ball.empty()) facts.push_back("No figure for the ball: " + move.no_ball);
+    return;
+  }
+  const AmountText amounts = pages.amounts();
+  facts.push_back(
+      "Ball: diameter " + pages.lengths(move.ball->diameter_m) + ", depth " +
+      pages.lengths(move.ball->depth_m) + ", " + mass_span(amounts, move.ball->weight_kg) +
+      (move.ball->wider_than_road ? ". ▲ Wider than what travels on a road without a permit" : "") +
+      ".");
+  const Range whole = move.total_weight_kg.value_or(move.ball->weight_kg);
+  facts.push_back(std::string(move.total_weight_kg ? "On the hook, with stem and crown: "
+                                                   : "On the hook, the ball alone: ") +
+                  mass_span(amounts, whole) + ". Lift on the high value, " +
+                  amounts.mass(Mass::kilograms(whole.high)) + ", and more.");
+}
+
+constexpr std::string_view kMoved = "transplant.moved-";
+
+// Each measure by its own name: they measured different things.
+void add_shares_moved(const AdvicePages& pages, std::vector<std::string>& facts,
+                      const TransplantAdvice& move) {
+  if (move.roots_moved)
+    facts.push_back("Absorbing roots that go along, by our root model: " +
+                    share_of(*move.roots_moved) + " (our assumption).");
+  std::vector<std::string> parts;
+  for (const Figure& figure : move.figures) {
+    if (!figure.name.starts_with(kMoved)) continue;
+    std::string measure = figure.name.substr(kMoved.size());
+    std::replace(measure.begin(), measure.end(), '-', ' ');
+    parts.push_back(measure + " " + pages.book.words.figure(figure) + " (" + cited(figure.from) +
+                    ")");
+  }
+  if (!parts.empty())
+    facts.push_back(
+        "Published shares of the roots moved, each of another measure, never to be "
+        "averaged: " +
+        joined(parts, "; ") + ".");
+}
+
+void add_move(const AdvicePages& pages, Flow& flow, const TransplantAdvice& move) {
+  add_move_head(flow, move);
+  std::vector<Row> rows;
+  for (const MovingReason& reason : move.reasons)
+    rows.push_back({{{sentence_case(reason.topic), layout::kTableBold},
+                     {std::string(to_text(reason.weighs))},
+                     {reason.text + (reason.sources_disagree ? " ▲ Sources disagree." : "")},
+                     {cited(reason.from)}}});
+  if (!rows.empty())
+    table(flow, {{"Because of", 1.4}, {"Which weighs", 2}, {"Reason", 6}, {"Source; status", 3}},
+          rows);
+  std::vector<std::string> facts;
+  add_ball(pages, facts, move);
+  add_shares_moved(pages, facts, move);
+  if (move.establishment_months)
+    facts.push_back("Established after " + number_span(*move.establishment_months, 0) +
+                    " months with irrigation.");
+  flow.bullets(facts, kText);
+  if (!move.notes.empty()) flow.paragraph(note_texts(move.notes), kNote);
+}
+
+// ---- the root crown -----------------------------------------------------------------------------
+
+void add_root_crown(const AdvicePages& pages, Flow& flow, const RootCrownAdvice& crown) {
+  const bool quiet = crown.answer == FlareAnswer::flare_seen ||
+                     crown.answer == FlareAnswer::cannot_tell ||
+                     crown.answer == FlareAnswer::refused;
+  if (quiet && !crown.excavation && !crown.compared) return;
+  flow.heading(3, "Root crown: " + std::string(to_text(crown.answer)));
+  std::vector<std::string> said = crown.reasons;
+  if (crown.taper)
+    said.push_back("The trunk tapers " + std::string(to_text(crown.taper->says)) + ": " +
+                   fixed_number(crown.taper->ratio, 2) + " at the ground to 1 above it (" +
+                   cited(crown.taper->figure.from) + ").");
+  if (crown.depth_m)
+    said.push_back("First main roots " + pages.small_lengths(*crown.depth_m) +
+                   " below the ground.");
+  if (crown.risk)
+    said.push_back("Circumference that roots lie round: " + share_of(crown.risk->encircled) +
+                   "; that they press on: " + share_of(crown.risk->girdled) +
+                   (crown.risk->figures.empty()
+                        ? "."
+                        : " (" + cited(crown.risk->figures.front().from) + ")."));
+  if (crown.excavation)
+    said.push_back(
+        "Lay open " + pages.lengths(crown.excavation->radius_m) + " round the trunk, " +
+        pages.small_lengths(crown.excavation->depth_m) + " deep" +
+        (crown.excavation->depth_known ? "." : ": what is usual, the depth is not known."));
+  if (crown.compared) said.push_back(crown.compared->words);
+  flow.bullets(said, kText);
+  if (!crown.notes.empty()) flow.paragraph(note_texts(crown.notes), kNote);
+}
+
+// ---- water --------------------------------------------------------------------------------------
+
+std::string water_span(const AmountText& amounts, const Range& litres) {
+  return amounts.water(litres.best) + " (" + amounts.water(litres.low) + " to " +
+         amounts.water(litres.high) + ")";
+}
+
+std::string weeks_words(const WaterStage& stage) {
+  const std::string from = fixed_number(stage.weeks_from, 0);
+  const std::string every = stage.days_between == 1
+                                ? "every day"
+                                : "every " + fixed_number(stage.days_between, 0) + " days";
+  if (!stage.weeks_to) return "from week " + from + " until established: " + every;
+  return "weeks " + from + " to " + number_span(*stage.weeks_to, 0) + ": " + every;
+}
+
+void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water) {
+  flow.heading(3, "Water");
+  std::vector<std::string> said;
+  if (water.amounts) {
+    const WaterAmounts& a = *water.amounts;
+    said.push_back("In dry weather " + water_span(pages.amounts(), a.litres_per_week) +
+                   " a week; one watering " + water_span(pages.amounts(), a.litres_per_event) +
+                   ", every " + fixed_number(a.days_between.best, 0) + " days (" +
+                   number_span(a.days_between, 0) + "); " +
+                   status_words(weakest(water.figures, Status::assumption)) + ".");
+    if (a.rain_mm_per_week) {
+      const AmountText amounts = pages.amounts();
+      const auto rain = [&](double mm) { return amounts.small_length(Length::millimetres(mm)); };
+      said.push_back("Not needed in a week with " + rain(a.rain_mm_per_week->low) + " to " +
+                     rain(a.rain_mm_per_week->high) + " of rain that soaks in.");
+    }
+  } else {
+    said.push_back("No amount can be given: its crown is not known.");
+  }
+  std::vector<std::string> stages;
+  for (const WaterStage& stage : water.stages) stages.push_back(weeks_words(stage));
+  if (!stages.empty()) said.push_back("After the move: " + joined(stages, "; ") + ".");
+  flow.bullets(said, kText);
+  if (!water.notes.empty()) flow.paragraph(note_texts(water.notes), kNote);
+}
+
+// ---- earlier damage -----------------------------------------------------------------------------
+
+std::string damage_words(const Book& book, const Damage& damage) {
+  std::string text = work_name(book, damage.work);
+  if (damage.years_since) text += ", " + number_span(*damage.years_since, 1) + " years ago";
+  if (damage.share_of_roots)
+    text += ", took " + share_of(*damage.share_of_roots) + " of the absorbing roots";
+  if (!damage.seen.empty()) text += "; seen: " + damage.seen;
+  return text;
+}
+
+void add_answer(Flow& flow, const char* name, const OutlookAnswer& answer) {
+  const Rect box = flow.take(4.6);
+  Pen pen = flow.pen();
+  pen.tagged(Role::paragraph, [&] {
+    const double wide = draw_concern(pen, {box.x, box.y + 0.7}, answer.concern);
+    pen.text({box.x + wide + 3, box.y},
+             std::string(name) + ": concern " + std::string(to_text(answer.concern)),
+             weighted(kText, layout::Weight::bold), "outlook");
+  });
+  std::vector<std::string> said;
+  for (const OutlookStatement& statement : answer.statements)
+    said.push_back(statement.text + " (" + cited(statement.from) + ")");
+  flow.bullets(said, kText);
+}
+
+void add_damage(const AdvicePages& pages, Flow& flow, const DamageOutlook& damage) {
+  flow.heading(3, "Earlier damage");
+  std::vector<std::string> done;
+  for (const Damage& one : damage.damages) done.push_back(damage_words(pages.book, one));
+  flow.bullets(done, kText);
+  add_answer(flow, "Health", damage.vitality);
+  add_answer(flow, "Stability", damage.stability);
+  if (!damage.notes.empty()) flow.paragraph(note_texts(damage.notes), kNote);
+}
+
+// ---- bores --------------------------------------------------------------------------------------
+
+std::string chainage(const AmountText& amounts, double metres) {
+  return amounts.length(Length::metres(metres));
+}
+
+void add_bore(const AdvicePages& pages, Flow& flow, const BoreAdvice& bore) {
+  flow.heading(3, "Beneath its roots: " + work_name(pages.book, bore.work));
+  const AmountText amounts = pages.amounts();
+  std::vector<std::string> said;
+  said.push_back("Crown of the bore at least " + amounts.length(bore.depth) + " deep. By rule: " +
+                 [&] {
+                   std::vector<std::string> rules;
+                   for (const BoreDepth& depth : bore.depths)
+                     if (depth.applies)
+                       rules.push_back(depth.rule + " " + amounts.length(depth.depth) +
+                                       (depth.asked ? "" : " (preferred)") + ", " +
+                                       cited(depth.figure.from));
+                   return joined(rules, "; ");
+                 }() +
+                 ".");
+  for (const BoreStretch& stretch : bore.stretches)
+    said.push_back("Bore from chainage " + chainage(amounts, stretch.from) + " to " +
+                   chainage(amounts, stretch.to) + ", past " + pages.labels(stretch.trees) + ", " +
+                   amounts.length(stretch.depth) + " deep.");
+  std::vector<std::string> pits;
+  for (const BorePit& pit : bore.pits)
+    pits.push_back(chainage(amounts, pit.chainage) +
+                   (pit.clear ? "" : " (▲ within the distance of a tree)"));
+  if (!pits.empty()) said.push_back("Pits at chainage " + joined(pits, ", ") + ".");
+  if (bore.no_clearance) said.push_back(bore.no_clearance->sentence());
+  flow.bullets(said, kText);
+  if (!bore.notes.empty()) flow.paragraph(note_texts(bore.notes), kNote);
+}
+
+void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice) {
+  const Tree* tree = pages.book.site().tree(advice.tree);
+  flow.heading(2, pages.label(advice.tree) + (tree == nullptr ? "" : " " + name_of(*tree)),
+               "advice-" + advice.tree);
+  const std::string lines = lines_of_tree(pages.groups, advice.tree);
+  if (!lines.empty())
+    flow.paragraph("What to do stands in the method statement: " + lines + ".", kNote);
+  if (advice.move) add_move(pages, flow, *advice.move);
+  if (advice.no_move)
+    flow.paragraph("To be moved, but nothing can be said of it: " + advice.no_move->sentence(),
+                   kText);
+  add_root_crown(pages, flow, advice.root_crown);
+  if (advice.damage) add_damage(pages, flow, *advice.damage);
+  for (const BoreAdvice& bore : advice.bores) add_bore(pages, flow, bore);
+  if (advice.water) add_water(pages, flow, *advice.water);
+}
+
+}  // namespace
+
+void add_tree_advice(AdvicePages& pages) {
+  const auto& trees = pages.advice().trees;
+  if (std::none_of(trees.begin(), trees.end(), worth_a_block)) return;
+  Flow& flow = pages.open("Tree by tree", "tree-advice");
+  flow.paragraph(
+      "What stands behind the lines of the method statement. Health and stability are two answers. "
+      "Ranges run from low to high.",
+      kNote);
+  for (const TreeAdvice& tree : trees)
+    if (worth_a_block(tree)) add_tree(pages, flow, tree);
+}
+
+}  // namespace rootstead
