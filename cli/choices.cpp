@@ -7,6 +7,7 @@
 #include "engine/base/text.hpp"
 #include "engine/site/dates.hpp"
 #include "engine/site/plausible.hpp"
+#include "report/crew_sheet.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -303,18 +304,18 @@ Choice chosen_cut_standard() {
 }
 
 Choice chosen_replacement_rules() {
-  Choice choice = other_choice(
-      "replacement_rules", "ids of replacement rules, separated by commas, each once",
-      kReplacementRulesKey, [](const std::string& list, const Tables& tables) {
-        const std::vector<std::string> known = ids_of_replacement_rules(tables);
-        std::vector<std::string> ids;
-        for (const std::string& part : split(list, ',')) {
-          const std::string id(trimmed(part));
-          if (is_one_of(id, ids) || !is_one_of(id, known)) return false;
-          ids.push_back(id);
-        }
-        return !ids.empty();
-      });
+  Choice choice =
+      other_choice("replacement_rules", "ids of replacement rules, separated by commas, each once",
+                   kReplacementRulesKey, [](const std::string& list, const Tables& tables) {
+                     const std::vector<std::string> known = ids_of_replacement_rules(tables);
+                     std::vector<std::string> ids;
+                     for (const std::string& part : split(list, ',')) {
+                       const std::string id(trimmed(part));
+                       if (is_one_of(id, ids) || !is_one_of(id, known)) return false;
+                       ids.push_back(id);
+                     }
+                     return !ids.empty();
+                   });
   choice.known = ids_of_replacement_rules;
   return choice;
 }
@@ -345,6 +346,11 @@ Choice sum_of_money(const char* key, const char* takes, std::string_view setting
     const auto sum = number_from(value);
     return sum && std::isfinite(*sum) && *sum > 0;
   });
+}
+
+Choice telephone() {
+  return other_choice("telephone", "any text: the number under which the arborist is called",
+                      kTelephoneKey, [](const std::string&, const Tables&) { return true; });
 }
 
 std::vector<Choice> all_choices() {
@@ -387,6 +393,7 @@ std::vector<Choice> all_choices() {
                      "1.8,1.5,1.4,1.5,1.6,1.6,1.5,1.8,1.7,2.2,2.1,1.9",
                      &Climate::rain, plausible::kWettestMonth),
       climate_source(),
+      telephone(),
       chosen_cut_standard(),
       chosen_replacement_rules(),
       works_date("works_begin", "one day, such as 2026-03-02", kWorksBeginKey),

@@ -145,8 +145,9 @@ Json json_of(const Prescription& one, const Tables& tables) {
 }
 
 Json json_of(const Clash& clash) {
-  return {{"kind", to_text(clash.kind)}, {"ids", clash.ids},   {"x", clash.at.x},
-          {"y", clash.at.y},             {"text", clash.text}, {"remedy", clash.remedy}};
+  return {
+      {"kind", to_text(clash.kind)}, {"ids", clash.ids},      {"x", clash.at.x}, {"y", clash.at.y},
+      {"text", clash.text},          {"remedy", clash.remedy}};
 }
 
 Json json_of(const BillItem& item, const Tables& tables) {

@@ -19,8 +19,7 @@ bool reaches(const TreeAssessment& tree, const std::string& work) {
   for (const ZoneAssessment& zone : tree.zones) {
     if (std::any_of(zone.loss.by_work.begin(), zone.loss.by_work.end(), is_it)) return true;
   }
-  return tree.roots &&
-         std::any_of(tree.roots->by_work.begin(), tree.roots->by_work.end(), is_it);
+  return tree.roots && std::any_of(tree.roots->by_work.begin(), tree.roots->by_work.end(), is_it);
 }
 
 void tell_tree(const TreeAdvice& tree, Told& told) {
