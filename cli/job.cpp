@@ -62,8 +62,11 @@ void add_level_problems(const Site& site, const Tables& tables, std::vector<Prob
         {true, NoteCode::levels_not_taken, error.subject, error.message, error.remedy});
     return;
   }
-  for (const Note& note : levels->notes)
-    problems.push_back({false, note.code, note.subject, note.text, ""});
+  for (const Note& note : levels->notes) {
+    std::string text = note.text;
+    if (text.ends_with('.')) text.pop_back();  // a problem's sentence ends by itself
+    problems.push_back({false, note.code, "ground levels", std::move(text), ""});
+  }
 }
 
 }  // namespace

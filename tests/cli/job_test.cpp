@@ -209,10 +209,10 @@ TEST(Demo, DoesTheWholeJobAndNamesTheFiles) {
   const OwnFolder folder;
   const Ran ran = run({"demo", "--out", folder / "demo"});
   ASSERT_EQ(ran.exit, 0) << ran.err << ran.out;
-  for (const char* name : {"salt-walk.gpkg", "salt-walk-a3.pdf", "salt-walk.dxf", "salt-walk.csv",
-                           "salt-walk.geojson", "salt-walk.fgb", "salt-walk-crew.pdf",
-                           "salt-walk-owner.pdf", "salt-walk-visits.ics", "sources/trees.csv",
-                           "sources/ground-design.xml"}) {
+  for (const char* name :
+       {"salt-walk.gpkg", "salt-walk-a3.pdf", "salt-walk.dxf", "salt-walk.csv", "salt-walk.geojson",
+        "salt-walk.fgb", "salt-walk-crew.pdf", "salt-walk-owner.pdf", "salt-walk-visits.ics",
+        "sources/trees.csv", "sources/ground-design.xml"}) {
     EXPECT_TRUE(std::filesystem::exists(folder.path() / "demo" / name)) << name;
     EXPECT_NE(ran.out.find(name), std::string::npos) << name;
   }
