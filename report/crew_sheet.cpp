@@ -1,0 +1,224 @@
+#include "report/crew_sheet.hpp"
+
+#include <algorithm>
+
+#include "report/crew_extract.hpp"
+#include "report/crew_pictures.hpp"
+#include "report/crew_words.hpp"
+#include "report/one_page.hpp"
+#include "report/paint.hpp"
+#include "report/sheet_parts.hpp"
+
+namespace rootstead {
+
+using layout::Align;
+using layout::aligned;
+using layout::Pen;
+using layout::Place;
+using layout::Rect;
+using layout::Role;
+using layout::sized;
+using layout::TextMeter;
+using layout::TextStyle;
+using layout::Weight;
+using layout::weighted;
+
+namespace {
+
+const TextStyle kPlain{.points = kLeastPoints, .colour = kBlack};
+const TextStyle kBold{.points = kLeastPoints, .weight = Weight::bold, .colour = kBlack};
+const TextStyle kDetail{.points = 10, .colour = kBlack};
+const TextStyle kHead{.points = 12, .weight = Weight::bold, .colour = kBlack};
+const TextStyle kRuleText{.points = 20, .weight = Weight::bold, .colour = kBlack, .leading = 0.92};
+const TextStyle kNumber{.points = 30, .weight = Weight::bold, .display = true, .colour = kBlack};
+constexpr double kPictureWide = 52, kPictureHigh = 31.2, kRowGap = 2.4, kNumberWide = 11;
+constexpr double kGap = 3;
+constexpr std::size_t kTreesNamed = 4;
+
+class CrewSheet {
+ public:
+  CrewSheet(const Plan& plan, CrewWords words, SheetSize size, const TextMeter& meter)
+      : plan_(plan), words_(std::move(words)), made_(one_page(size)), pen_(made_.page, meter) {}
+
+  layout::Page draw() {
+    pen_.target("crew", {0, 0});
+    pen_.bookmark(1, "For the crew", "crew");
+    const Rect& body = made_.body;
+    const double top = draw_rules(draw_head() + kGap);
+    const double foot = body.bottom() - cautions_height();
+    draw_cautions(foot);
+    const double calls = foot - kGap - calls_height();
+    draw_calls(calls);
+    draw_site({body.x, top + 0.6, body.w, calls - kGap - top - 0.6});
+    return std::move(made_.page);
+  }
+
+ private:
+  double draw_head() {
+    const Rect& body = made_.body;
+    double y = body.y;
+    pen_.tagged(Role::heading1, [&] {
+      y = pen_.text({body.x, y}, "Digging near trees: three rules", sized(kNumber, 24)).bottom();
+    });
+    pen_.tagged(Role::paragraph, [&] {
+      const std::string where = pen_.shortened(whereabouts(plan_), kDetail, body.w);
+      y = pen_.text({body.x, y + 0.5}, where, kDetail).bottom();
+      if (plan_.site->settings.demo)
+        y = pen_.text({body.x, y + 0.5}, kDemoSentence, kBold, "demo").bottom();
+    });
+    pen_.line({body.x, y + 1}, {body.right(), y + 1}, {0.8, kBlack});
+    return y + 1;
+  }
+
+  double draw_rules(double y) {
+    using Draw = void (*)(Pen&, const Rect&);
+    constexpr Draw kPictures[] = {draw_machine_outside, draw_hand_digging, draw_wet_cover_call};
+    const std::vector<CrewRule> rules = words_.rules();
+    for (std::size_t i = 0; i < rules.size(); ++i) {
+      const Rect& body = made_.body;
+      pen_.tagged(Role::figure, [&] {
+        kPictures[i](pen_, {body.x, y, kPictureWide, kPictureHigh});
+      });
+      const double x = body.x + kPictureWide + 4;
+      pen_.text({x, y - 2}, std::to_string(i + 1), kNumber);
+      const double left = x + kNumberWide, width = body.right() - left;
+      pen_.tagged(Role::paragraph, [&] {
+        const Rect rule = pen_.block({left, y - 0.6}, width, rules[i].rule, kRuleText, "rule");
+        pen_.block({left, rule.bottom() + 0.8}, width, rules[i].detail, kDetail, "detail");
+      });
+      y += kPictureHigh + kRowGap;
+    }
+    return y;
+  }
+
+  // The small plan at the left, the list at the right.
+  void draw_site(const Rect& box) {
+    const double wide = box.w * 0.53;
+    std::size_t unplaced = 0;
+    pen_.tagged(Role::figure, [&] {
+      unplaced = draw_crew_extract(pen_, plan_, {box.x, box.y, wide, box.h});
+    });
+    draw_list({box.x + wide + 4, box.y, box.w - wide - 4, box.h}, unplaced);
+  }
+
+  void draw_list(const Rect& box, std::size_t unplaced) {
+    double y = pen_.text({box.x, box.y - 0.8}, "On this site", kHead).bottom() + 0.6;
+    const std::vector<CrewStretch> all = words_.stretches();
+    const double line = pen_.measure("N", kPlain).h;
+    std::vector<std::string> last;
+    if (unplaced > 0)
+      last.push_back(std::to_string(unplaced) + (unplaced == 1 ? " name has" : " names have") +
+                     " no room on this plan: see the plan sheet.");
+    double room = box.bottom() - y - double(last.size()) * 2 * line;
+    const double row = 2 * line + 1.2;
+    std::size_t fit = std::size_t(std::max(0.0, room / row));
+    if (fit < all.size()) fit = std::size_t(std::max(0.0, (room - 2 * line) / row));
+    fit = std::min(fit, all.size());
+    pen_.tagged(Role::list, [&] {
+      for (std::size_t i = 0; i < fit; ++i) y = draw_stretch(box, y, all[i]);
+    });
+    if (all.empty())
+      y = pen_.block({box.x, y}, box.w,
+                     "No work of this plan opens ground of trees that stay. Ask before you dig "
+                     "anywhere else.",
+                     kPlain)
+              .bottom();
+    if (fit < all.size())
+      y = pen_.block({box.x, y}, box.w,
+                     "and " + std::to_string(all.size() - fit) +
+                         " more: read the report's method statement before you dig there.",
+                     kBold, "more")
+              .bottom();
+    for (const std::string& text : last) y = pen_.block({box.x, y}, box.w, text, kPlain).bottom();
+  }
+
+  double draw_stretch(const Rect& box, double y, const CrewStretch& one) {
+    const TextStyle right = aligned(kPlain, Align::right);
+    const std::string trees = trees_named(plan_, one.trees, kTreesNamed);
+    pen_.tagged(Role::list_item, [&] {
+      const double most = box.w * 0.36;
+      const Rect named =
+          pen_.text({box.right(), y}, pen_.shortened(trees, kPlain, most), right, "stretch-trees");
+      pen_.text({box.x, y}, pen_.shortened(one.id + "  " + one.method, kBold, named.x - 2 - box.x),
+                kBold, "stretch:" + one.id);
+      y = pen_.text({box.x, named.bottom()}, pen_.shortened(one.where, kPlain, box.w), kPlain,
+                    "measure")
+              .bottom();
+    });
+    pen_.line({box.x, y + 0.5}, {box.right(), y + 0.5}, {0.15, kBlack});
+    return y + 1.2;
+  }
+
+  // ---- stop and call
+  // ------------------------------------------------------------------------------
+
+  static constexpr double kPad = 2.5, kPlate = 20;
+  double stop_width() const { return made_.body.w * 0.6; }
+  double signs_width() const { return stop_width() - kPlate - 3 * kPad; }
+  double calls_height() const {
+    const double signs = height_of_bullets(pen_, signs_width(), words_.stop_signs(),
+                                           weighted(kDetail, Weight::bold));
+    return std::max(signs + pen_.measure("N", kHead).h + 2 * kPad + 1, 33.0);
+  }
+
+  void draw_calls(double y) {
+    const Rect& body = made_.body;
+    const Rect box{body.x, y, stop_width(), calls_height()};
+    pen_.rect(box, {0.9, kBlack}, {}, "stop-box");
+    draw_stop_plate(pen_, {box.x + kPad + kPlate / 2, box.centre().y}, kPlate / 2);
+    const double x = box.x + kPlate + 2 * kPad;
+    const Rect head =
+        pen_.text({x, y + kPad - 0.5}, "Stop, keep everybody away and call, if", kHead);
+    draw_bullets(pen_, {x, head.bottom() + 1}, signs_width(), words_.stop_signs(),
+                 weighted(kDetail, Weight::bold));
+    draw_callers({box.right() + kGap, y, body.right() - box.right() - kGap, box.h});
+  }
+
+  void draw_callers(const Rect& box) {
+    pen_.rect(box, {0.4, kBlack}, {}, "call-box");
+    const double x = box.x + kPad, width = box.w - 2 * kPad;
+    const ProjectSettings& s = plan_.site->settings;
+    double y = pen_.text({x, box.y + kPad - 0.5}, "Call", kHead).bottom() + 0.5;
+    const auto say = [&](const std::string& text, const TextStyle& style) {
+      if (!text.empty())
+        y = pen_.text({x, y}, pen_.shortened(text, style, width), style, "call").bottom() + 0.3;
+    };
+    say(s.author.empty() ? "Arborist: ____________________" : s.author, sized(kBold, 12));
+    say(s.credentials, kPlain);
+    say(telephone_of(plan_), sized(kBold, 10));
+    say("Site manager: ___________________", kPlain);
+    say(s.client.empty() ? "" : "For " + s.client, kPlain);
+  }
+
+  std::string cautions() const { return words_.basis() + " " + kShortCautions; }
+  double cautions_height() const { return pen_.measure(cautions(), kPlain, made_.body.w).h; }
+  void draw_cautions(double y) {
+    pen_.tagged(Role::paragraph, [&] {
+      pen_.block({made_.body.x, y}, made_.body.w, cautions(), kPlain, "cautions");
+    });
+  }
+
+  const Plan& plan_;
+  CrewWords words_;
+  OnePage made_;
+  Pen pen_;
+};
+
+}  // namespace
+
+Result<layout::Document> make_crew_sheet(const Plan& plan, const CrewSheetOptions& options,
+                                         const TextMeter& meter) {
+  if (plan.advice == nullptr) return without_advice("the crew's sheet");
+  ROOTSTEAD_TRY(CrewWords words, CrewWords::of(plan));
+  CrewSheet sheet(plan, std::move(words), options.sheet, meter);
+  return document_of(plan, sheet.draw(), "Digging near trees: for the crew");
+}
+
+Outcome write_crew_sheet(const Plan& plan, const CrewSheetOptions& options,
+                         const std::filesystem::path& pdf) {
+  const auto meter = layout::pango_meter();
+  ROOTSTEAD_TRY(const layout::Document document, make_crew_sheet(plan, options, *meter));
+  return layout::write_pdf(document, pdf);
+}
+
+}  // namespace rootstead
