@@ -43,7 +43,8 @@ void add_method(Book& book);  // with the contents at its head
 void add_cautions(Book& book);
 void add_schedule(Book& book);
 void add_losses(Book& book);
-void add_tree_pages(Book& book);                                              // of affected trees
+void add_protection(Book& book, const ReportOptions& options);  // where there is advice
+void add_tree_pages(Book& book);                                // of affected trees
 void add_panels(Book& book, layout::Flow& flow, const TreeAssessment& tree);  // one part of them
 void add_trails(Book& book);  // every figure with formula, inputs, source and status
 void add_sources(Book& book);

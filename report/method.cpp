@@ -160,7 +160,8 @@ void add_method(Book& book) {
   Flow flow = book.portrait();
   flow.heading(1, "Contents");
   book.contents_page = book.pages.size() - 1;
-  book.contents_box = flow.take(kChapters * kContentsLine);
+  const std::size_t more = book.plan.advice != nullptr && book.plan.advice->protection ? 1 : 0;
+  book.contents_box = flow.take(static_cast<double>(kChapters + more) * kContentsLine);
   flow.space(8);
   book.open_chapter(flow, "Method and limits", "method");
   const Assessment& a = book.assessment();

@@ -38,7 +38,7 @@ class PlanDrawer {
       for (const Surface& surface : plan_.site->surfaces) draw_surface(surface);
       for (const Work& work : plan_.site->works) draw_work(work);
       for (const Barrier& barrier : plan_.site->barriers) draw_barrier(barrier);
-      if (parts_.grid) draw_grid();
+      if (parts_.grid) draw_grid(pen_, view_);
       for (const auto& tree : plan_.assessment->trees) draw_crown(tree);
       for (const auto& tree : plan_.assessment->trees) draw_zones(tree);
       for (const auto& tree : plan_.assessment->trees) draw_tree(tree);
@@ -94,18 +94,6 @@ class PlanDrawer {
       if (!seen(box_of(line))) continue;
       pen_.polyline(view_.places(line), stroke, "symbol:" + symbol.key);
       use(symbol);
-    }
-  }
-
-  void draw_grid() {
-    const double step = grid_step(view_);
-    const Box g = view_.ground();
-    for (double x = std::ceil(g.min_x / step) * step; x <= g.max_x; x += step) {
-      for (double y = std::ceil(g.min_y / step) * step; y <= g.max_y; y += step) {
-        const Place p = view_.place({x, y});
-        pen_.line({p.x - kTick, p.y}, {p.x + kTick, p.y}, {0.12, kQuiet, {}}, "grid");
-        pen_.line({p.x, p.y - kTick}, {p.x, p.y + kTick}, {0.12, kQuiet, {}}, "grid");
-      }
     }
   }
 
@@ -213,6 +201,18 @@ double grid_step(const View& view) {
   double step = std::pow(10, std::floor(std::log10(wished)));
   if (step * 5 <= wished) return step * 5;
   return step * 2 <= wished ? step * 2 : step;
+}
+
+void draw_grid(Pen& pen, const View& view) {
+  const double step = grid_step(view);
+  const Box g = view.ground();
+  for (double x = std::ceil(g.min_x / step) * step; x <= g.max_x; x += step) {
+    for (double y = std::ceil(g.min_y / step) * step; y <= g.max_y; y += step) {
+      const Place p = view.place({x, y});
+      pen.line({p.x - kTick, p.y}, {p.x + kTick, p.y}, {0.12, kQuiet, {}}, "grid");
+      pen.line({p.x, p.y - kTick}, {p.x, p.y + kTick}, {0.12, kQuiet, {}}, "grid");
+    }
+  }
 }
 
 DrawnPlan draw_plan(Pen& pen, const Plan& plan, const View& view, const PlanParts& parts) {

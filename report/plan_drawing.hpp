@@ -37,6 +37,7 @@ std::vector<const Zone*> main_zones(const TreeAssessment& tree);
 
 // Metres between grid crosses: 1, 2 or 5 times a power of ten, about 3 to 5 cm on paper.
 double grid_step(const View& view);
+void draw_grid(layout::Pen& pen, const View& view);  // the crosses
 
 // One stem of the same cross-section as all together; zero where none was measured.
 Length drawn_diameter(const Tree& tree);

@@ -53,6 +53,7 @@ Result<layout::Document> make_report(const Plan& plan, const ReportOptions& opti
   add_losses(book);
   book.contents.push_back({"Plan at " + book.words.scale(sheet.scale), "plan", book.pages.size()});
   book.pages.push_back(std::move(sheet.page));
+  add_protection(book, options);
   add_tree_pages(book);
   add_trails(book);
   add_sources(book);

@@ -102,26 +102,29 @@ Rect draw_north_arrow(Pen& pen, Place foot, double height) {
   return {foot.x - half, tip - h, 2 * half, foot.y - tip + h};
 }
 
+void draw_sample(Pen& pen, const Rect& sample, const Symbol& symbol) {
+  const std::string name = "legend:" + symbol.key;
+  if (symbol.form == Symbol::Form::area) {
+    pen.rect(sample, symbol.stroke, symbol.fill, name);
+  } else if (symbol.form == Symbol::Form::line) {
+    pen.line({sample.x, sample.centre().y}, {sample.right(), sample.centre().y}, symbol.stroke,
+             name);
+  } else {
+    for (const Action action : {Action::keep, Action::keep_with_measures, Action::assess_further,
+                                Action::transplant, Action::remove, Action::undecided}) {
+      if (symbol_of(action).key == symbol.key)
+        draw_stem(pen, sample.centre(), kSmallestStemRadius, action, name);
+    }
+  }
+}
+
 double draw_legend(Pen& pen, const Rect& box, const DrawnPlan& drawn) {
   const Rect head = pen.text({box.x, box.y}, "Legend", weighted(kSmall, Weight::bold));
   const double row = std::min(
       kLegendRow, (box.h - head.h - 2) / std::max<double>(1, double(drawn.symbols.size())));
   double y = head.bottom() + 1.2;
   for (const Symbol& symbol : drawn.symbols) {
-    const std::string name = "legend:" + symbol.key;
-    const Rect sample{box.x, y + row * 0.12, kSampleWidth, row * 0.76};
-    if (symbol.form == Symbol::Form::area) {
-      pen.rect(sample, symbol.stroke, symbol.fill, name);
-    } else if (symbol.form == Symbol::Form::line) {
-      pen.line({sample.x, sample.centre().y}, {sample.right(), sample.centre().y}, symbol.stroke,
-               name);
-    } else {
-      for (const Action action : {Action::keep, Action::keep_with_measures, Action::assess_further,
-                                  Action::transplant, Action::remove, Action::undecided}) {
-        if (symbol_of(action).key == symbol.key)
-          draw_stem(pen, sample.centre(), kSmallestStemRadius, action, name);
-      }
-    }
+    draw_sample(pen, {box.x, y + row * 0.12, kSampleWidth, row * 0.76}, symbol);
     const double width = box.w - kSampleWidth - 2.5;
     const double line = pen.measure("N", kLegendText).h;
     const Rect words = pen.block({box.x + kSampleWidth + 2.5, y + (row - line) / 2}, width,

@@ -19,6 +19,9 @@ layout::Rect draw_north_arrow(layout::Pen& pen, layout::Place foot, double heigh
 // Two columns where one is too long. Returns what height it took.
 double draw_legend(layout::Pen& pen, const layout::Rect& box, const DrawnPlan& drawn);
 
+// The sample of one symbol in a legend, the element "legend:<key>".
+void draw_sample(layout::Pen& pen, const layout::Rect& sample, const Symbol& symbol);
+
 void draw_title_block(layout::Pen& pen, const layout::Rect& box, const Plan& plan,
                       const std::string& drawing, const std::string& scale_text,
                       const std::string& sheet_name);

@@ -46,9 +46,25 @@ Uses uses_of(const Book& book) {
       uses.add(figure.from, figure.name.substr(0, dot));
     }
   }
+  if (book.plan.advice != nullptr && book.plan.advice->protection) {
+    const ProtectionPlan& protection = *book.plan.advice->protection;
+    for (const Step& step : protection.steps) uses.add(step.from, "order of the work");
+    for (const Inspection& visit : protection.inspections) uses.add(visit.from, "visits");
+    for (const BillItem& item : protection.bill) uses.add(item.from, "quantities");
+  }
   for (const Parameter& parameter : book.plan.tables->parameters)
     uses.add(parameter.from, "parameters of the models");
   return uses;
+}
+
+// A work that much was taken from is not told clause by clause.
+constexpr std::size_t kMostPlaces = 8;
+std::string places_of(const Use& use) {
+  std::vector<std::string> places(use.places.begin(), use.places.end());
+  const std::size_t more = places.size() > kMostPlaces ? places.size() - kMostPlaces : 0;
+  if (more > 0) places.resize(kMostPlaces);
+  return joined(places, "; ") +
+         (more > 0 ? "; and " + std::to_string(more) + " more places" : std::string());
 }
 
 template <class Set>
@@ -79,7 +95,7 @@ void add_sources(Book& book) {
     const Source* source = book.plan.tables->source(id);
     rows.push_back({{{id, layout::kTableBold},
                      {source == nullptr ? "not in the table of sources" : source->title},
-                     {listed(use.places, "; ")},
+                     {places_of(use)},
                      {listed(use.what, ", ")},
                      {statuses_of(use)},
                      {source == nullptr ? "" : source->note}}});

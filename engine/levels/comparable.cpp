@@ -33,7 +33,8 @@ MiddleHeights middle_heights(const PreparedLevels& before, const PreparedLevels&
   if (box.empty()) return {};
   std::vector<double> first, second;
   for (int i = 0; i < kSide * kSide; ++i) {
-    const double east = (i % kSide + 0.5) / kSide, north = (i / kSide + 0.5) / kSide;
+    const int column = i % kSide, row = i / kSide;
+    const double east = (column + 0.5) / kSide, north = (row + 0.5) / kSide;
     const Point at{box.min_x + east * (box.max_x - box.min_x),
                    box.min_y + north * (box.max_y - box.min_y)};
     const auto h = before.height_at(at);

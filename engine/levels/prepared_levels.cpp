@@ -124,7 +124,7 @@ const HeightGrid* PreparedLevels::grid() const {
 
 std::optional<double> PreparedLevels::cell_height(std::uint32_t column, std::uint32_t row) const {
   const auto& grid = std::get<HeightGrid>(surface_->levels);
-  const double height = grid.heights[std::size_t{row} * grid.columns + column];
+  const auto height = static_cast<double>(grid.heights[std::size_t{row} * grid.columns + column]);
   if (!std::isfinite(height)) return std::nullopt;
   return height + raise_;
 }

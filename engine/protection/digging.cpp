@@ -185,8 +185,9 @@ std::vector<BorePassage> bore_passages(const PlanGround& ground) {
     const Work& work = *counted.work;
     if (work.kind != WorkKind::bore) continue;
     std::size_t pits = 0;
-    for (const Polygon& pit : work.bore_pits)
+    for (const Polygon& pit : work.bore_pits) {
       if (!ground.trees_in({pit}).empty()) ++pits;
+    }
     for (std::size_t l = 0; l < work.shape.lines.size(); ++l) {
       const Line& line = work.shape.lines[l];
       if (line.size() < 2) continue;

@@ -13,6 +13,7 @@ namespace {
 constexpr Length kAgainstWall = Length::millimetres(100);  // a fence so near a wall ends at it
 constexpr double kEvenRuns = 1e-3;                         // m: runs as long as each other
 constexpr double kBesideGate = 0.2;                        // m of fence on each side of a gate
+constexpr double kOnePost = 0.01;                          // m: places so near are one post
 constexpr double kLookOut = 0.5;                           // m: what lies outside a run
 
 double distance_between_ground(const Point& at, const MultiPolygon& area) {
@@ -191,7 +192,7 @@ std::vector<PostPlace> even_places(const Line& line, double spacing) {
   for (std::size_t i = 1; i < line.size(); ++i) {
     const double run = distance(line[i - 1], line[i]).metres();
     if (!(run > 0)) continue;
-    const int bays = std::max(1, static_cast<int>(std::ceil(run / spacing - 1e-9)));
+    const int bays = std::max(1, static_cast<int>(std::ceil(run / spacing - 1e-6)));
     for (int k = 0; k < bays; ++k) places.push_back({passed + run * k / bays, 0});
     passed += run;
   }
@@ -238,9 +239,9 @@ void set_posts(Fence& fence, const std::vector<FenceGate>& gates, const PlanGrou
   fence.posts.clear();
   double last = -1;
   for (const PostPlace& place : places) {
-    if (place.at - last <= 1e-6) continue;
+    if (place.at - last <= kOnePost) continue;
     last = place.at;
-    if (closed && end - place.at <= 1e-6) continue;
+    if (closed && end - place.at <= kOnePost) continue;
     FencePost post{point_along(fence.line, place.at), Footing::driven, Length::metres(place.moved)};
     for (const FenceStretch& stretch : fence.stretches) {
       if (stretch.footing == Footing::ballasted && place.at >= stretch.from.metres() - 1e-6 &&

