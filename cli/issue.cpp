@@ -25,7 +25,7 @@ Outcome write_calendar(const OpenProject& open, const Advice& advice,
 }
 
 std::set<std::string> outputs_issued(bool calendar) {
-  std::set<std::string> outputs{"report", "tree schedule", "plan sheet"};
+  std::set<std::string> outputs{"report", "tree schedule", "plan sheet", "protection plan"};
   if (calendar) outputs.insert("inspection schedule");
   return outputs;
 }
