@@ -64,7 +64,8 @@ TEST(LevelsOnTheCommandLine, FillsBecomeWorksOfTheAssessment) {
   const Ran ran = run({"assess", project, "--json"});
   ASSERT_EQ(ran.exit, 0) << ran.err;
   bool filled = false;
-  for (const json& work : ran.json().at("trees").at(1).at("by_work"))
+  const json printed = ran.json();
+  for (const json& work : printed.at("trees").at(1).at("by_work"))
     filled = filled || work.at("work") == "levels-fill-1";
   EXPECT_TRUE(filled) << ran.out;
   // The works are made anew: a second assessment has them once, and the project none of them.
