@@ -5,7 +5,9 @@
 #include <cmath>
 
 #include "engine/base/text.hpp"
+#include "engine/site/dates.hpp"
 #include "engine/site/plausible.hpp"
+#include "report/crew_sheet.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -250,6 +252,107 @@ Choice climate_source() {
           }};
 }
 
+// ---- what is advised by -------------------------------------------------------------------------
+
+std::string other_of(const Site& site, const std::string& key) {
+  const auto found = site.settings.other.find(key);
+  return found == site.settings.other.end() ? std::string() : found->second;
+}
+
+void keep_other(Site& site, const std::string& key, const std::string& value) {
+  if (value.empty())
+    site.settings.other.erase(key);
+  else
+    site.settings.other[key] = value;
+}
+
+// A text of ProjectSettings::other, kept where `fits` says so; an empty one takes it away.
+template <class Fits>
+Choice other_choice(const char* key, const char* takes, std::string_view setting, Fits fits) {
+  const std::string name(setting);
+  return {key, takes, [name](const Site& site) { return other_of(site, name); },
+          [name, fits](Site& site, const std::string& value, const Tables& tables) {
+            if (!value.empty() && !fits(value, tables)) return false;
+            keep_other(site, name, value);
+            return true;
+          }};
+}
+
+std::vector<std::string> ids_of_cut_standards(const Tables& tables) {
+  std::vector<std::string> ids;
+  for (const CutStandard& standard : cut_standards(tables)) ids.push_back(standard.id);
+  return ids;
+}
+
+std::vector<std::string> ids_of_replacement_rules(const Tables& tables) {
+  std::vector<std::string> ids;
+  for (const ReplacementRule& rule : tables.replacement_rules) ids.push_back(rule.id);
+  return ids;
+}
+
+bool is_one_of(const std::string& id, const std::vector<std::string>& ids) {
+  return std::find(ids.begin(), ids.end(), id) != ids.end();
+}
+
+Choice chosen_cut_standard() {
+  Choice choice = other_choice("cut_standard", "the id of one standard of root cutting",
+                               kCutStandardKey, [](const std::string& id, const Tables& tables) {
+                                 return is_one_of(id, ids_of_cut_standards(tables));
+                               });
+  choice.known = ids_of_cut_standards;
+  return choice;
+}
+
+Choice chosen_replacement_rules() {
+  Choice choice =
+      other_choice("replacement_rules", "ids of replacement rules, separated by commas, each once",
+                   kReplacementRulesKey, [](const std::string& list, const Tables& tables) {
+                     const std::vector<std::string> known = ids_of_replacement_rules(tables);
+                     std::vector<std::string> ids;
+                     for (const std::string& part : split(list, ',')) {
+                       const std::string id(trimmed(part));
+                       if (is_one_of(id, ids) || !is_one_of(id, known)) return false;
+                       ids.push_back(id);
+                     }
+                     return !ids.empty();
+                   });
+  choice.known = ids_of_replacement_rules;
+  return choice;
+}
+
+// One day, so that visits can be counted from it.
+bool is_one_day(const std::string& value) {
+  const auto days = days_of(value);
+  return days && days->first == days->last;
+}
+
+Choice works_date(const char* key, const char* takes, std::string_view setting) {
+  return other_choice(key, takes, setting,
+                      [](const std::string& value, const Tables&) { return is_one_day(value); });
+}
+
+Choice years_of_care() {
+  return other_choice("years_of_care", "whole years from 1 to 5, such as 3", kYearsOfCareKey,
+                      [](const std::string& value, const Tables&) {
+                        constexpr double kFewest = 1, kMost = 5;
+                        const auto years = number_from(value);
+                        return years && *years >= kFewest && *years <= kMost &&
+                               *years == std::floor(*years);
+                      });
+}
+
+Choice sum_of_money(const char* key, const char* takes, std::string_view setting) {
+  return other_choice(key, takes, setting, [](const std::string& value, const Tables&) {
+    const auto sum = number_from(value);
+    return sum && std::isfinite(*sum) && *sum > 0;
+  });
+}
+
+Choice telephone() {
+  return other_choice("telephone", "any text: the number under which the arborist is called",
+                      kTelephoneKey, [](const std::string&, const Tables&) { return true; });
+}
+
 std::vector<Choice> all_choices() {
   return {
       text_choice("title", &ProjectSettings::title),
@@ -289,7 +392,26 @@ std::vector<Choice> all_choices() {
                      "twelve means of rain in mm a day, January to December, such as "
                      "1.8,1.5,1.4,1.5,1.6,1.6,1.5,1.8,1.7,2.2,2.1,1.9",
                      &Climate::rain, plausible::kWettestMonth),
-      climate_source()};
+      climate_source(),
+      telephone(),
+      chosen_cut_standard(),
+      chosen_replacement_rules(),
+      works_date("works_begin", "one day, such as 2026-03-02", kWorksBeginKey),
+      works_date("works_end", "one day, such as 2026-09-30, not before works_begin", kWorksEndKey),
+      years_of_care(),
+      sum_of_money("planting_cost",
+                   "a sum above 0, in the money of the rule: what planting all replacement trees "
+                   "costs, such as 4200",
+                   "planting cost"),
+      sum_of_money("tree_value",
+                   "a sum above 0, in the money of the rule: the appraised value of the trees kept "
+                   "or moved, such as 18500",
+                   "tree value")};
+}
+
+std::string takes_of(const Choice& choice, const Tables& tables) {
+  if (!choice.known) return choice.takes;
+  return choice.takes + ": " + joined(choice.known(tables), ", ");
 }
 
 std::string keys() {
@@ -319,8 +441,18 @@ Result<const Choice*> choose(const std::string& text, Site& site, const Tables& 
                  "use one of " + keys()};
   if (!found->set(site, value, tables))
     return Error{Code::value_invalid, key, "\"" + value + "\" cannot be taken",
-                 "give " + found->takes};
+                 "give " + takes_of(*found, tables)};
   return &*found;
+}
+
+Outcome choices_fit(const Site& site) {
+  const auto begin = days_of(other_of(site, std::string(kWorksBeginKey)));
+  const auto end = days_of(other_of(site, std::string(kWorksEndKey)));
+  if (!begin || !end || end->first >= begin->first) return Nothing{};
+  return Error{Code::value_invalid, "works_end",
+               "the works would end on " + other_of(site, std::string(kWorksEndKey)) +
+                   ", before they begin on " + other_of(site, std::string(kWorksBeginKey)),
+               "give a day on or after works_begin, or take one of them away"};
 }
 
 }  // namespace rootstead::cli

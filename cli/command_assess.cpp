@@ -42,12 +42,6 @@ std::string worst_work(const TreeAssessment& tree) {
   return worst;
 }
 
-std::string work_label(const Site& site, const std::string& id) {
-  const Work* work = site.work(id);
-  if (work == nullptr || work->name.empty() || work->name == id) return id;
-  return id + " " + work->name;
-}
-
 TableRow row_of(const TreeAssessment& tree, const Site& site) {
   const Tree* surveyed = site.tree(tree.tree);
   const std::string unknown = "unknown";
@@ -99,7 +93,7 @@ void take_simulation(const AssessCommand& options, ProjectSettings& settings) {
 }
 
 Result<Exit> assess_and_save(const AssessCommand& options, const Console& console) {
-  ROOTSTEAD_TRY(OpenProject open, open_project(options.project, console));
+  ROOTSTEAD_TRY(OpenProject open, open_to_assess(options.project, console));
   take_simulation(options, open.site.settings);
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
   ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, io::utc_now()));

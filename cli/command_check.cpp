@@ -30,7 +30,7 @@ void print_json(const std::vector<Problem>& problems, std::ostream& out) {
 
 Result<Exit> check_project(const CheckOptions& options, const Console& console) {
   ROOTSTEAD_TRY(const OpenProject open, open_project(options.project, console));
-  const std::vector<Problem> problems = all_problems(open.project, open.site);
+  const std::vector<Problem> problems = all_problems(open.project, open.site, open.tables);
   const auto blocking = std::count_if(problems.begin(), problems.end(),
                                       [](const Problem& problem) { return problem.blocks; });
   options.json ? print_json(problems, console.out) : print_lines(problems, blocking, console.out);

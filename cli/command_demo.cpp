@@ -4,11 +4,15 @@
 #include <ostream>
 
 #include "cli/command.hpp"
+#include "cli/issue.hpp"
 #include "cli/job.hpp"
 #include "cli/scenario.hpp"
 #include "io/export.hpp"
 #include "io/import.hpp"
+#include "io/levels.hpp"
 #include "io/tables.hpp"
+#include "report/crew_sheet.hpp"
+#include "report/owner_sheet.hpp"
 #include "report/report.hpp"
 
 namespace rootstead::cli {
@@ -27,12 +31,27 @@ constexpr std::pair<const char*, const char*> kSources[] = {
     {"trees.csv", "trees"},           {"neighbours-trees.geojson", "trees"},
     {"works.geojson", "works"},       {"storm-drain.dxf", "works"},
     {"barriers.geojson", "barriers"}, {"ground.geojson", "ground"},
-    {"soil-log.csv", "soil"},         {"trial-pits.csv", "evidence"}};
+    {"soil-log.csv", "soil"},         {"trial-pits.csv", "evidence"},
+    {"boundary.geojson", "boundary"}, {"gates.csv", "gates"}};
 
-constexpr std::pair<const char*, SheetSize> kSheetsMade[] = {
-    {"salt-walk-a3.pdf", SheetSize::a3},
-    {"salt-walk-a1.pdf", SheetSize::a1},
-    {"salt-walk-tabloid.pdf", SheetSize::tabloid}};
+// Ground levels: the surveyor's, and the designer's.
+constexpr std::pair<const char*, io::LevelState> kLevels[] = {
+    {"ground-survey.xml", io::LevelState::existing},
+    {"ground-design.xml", io::LevelState::proposed}};
+
+struct SheetMade {
+  const char* name;
+  SheetSize sheet;
+  const char* what;
+};
+constexpr SheetMade kSheetsMade[] = {
+    {"salt-walk-a3.pdf", SheetSize::a3, "the report, its plan on A3"},
+    {"salt-walk-a1.pdf", SheetSize::a1, "the same with the plan on A1"},
+    {"salt-walk-tabloid.pdf", SheetSize::tabloid, "the same for letter and tabloid paper"}};
+
+constexpr const char* kCrewSheet = "salt-walk-crew.pdf";
+constexpr const char* kOwnerSheet = "salt-walk-owner.pdf";
+constexpr const char* kCalendar = "salt-walk-visits.ics";
 
 constexpr const char* kPictures[] = {"salt-walk-plan.png", "salt-walk-plan.svg"};
 
@@ -51,6 +70,12 @@ ProjectSettings demo_settings() {
   settings.status = "demonstration only";
   settings.rules = {"bs5837-2012", "as4970-2009", "england-veteran"};
   settings.demo = true;
+  settings.other = {{std::string(kCutStandardKey), "bs5837-2012"},
+                    {std::string(kReplacementRulesKey), "five-quarters,miami-fl"},
+                    {std::string(kWorksBeginKey), "2027-03-01"},
+                    {std::string(kWorksEndKey), "2027-09-30"},
+                    {std::string(kYearsOfCareKey), "3"},
+                    {std::string(kTelephoneKey), "000 0000 (invented)"}};
   return settings;
 }
 
@@ -63,10 +88,24 @@ Wind demo_wind() {
   return wind;
 }
 
-Outcome choose_wind(io::Project& project) {
+// Of no station.
+Climate demo_climate() {
+  Climate climate;
+  climate.hardiness_zone = 9;
+  climate.latitude = 44.1;
+  climate.elevation = 3;
+  climate.evapotranspiration = {0.9, 1.3, 2.1, 3.0, 4.0, 4.9, 5.3, 4.7, 3.4, 2.1, 1.2, 0.8};
+  climate.rain = {2.4, 2.2, 2.0, 2.1, 1.7, 1.2, 0.7, 1.1, 2.3, 3.6, 3.7, 2.8};
+  climate.source = "invented for the demonstration";
+  return climate;
+}
+
+Outcome choose_wind_and_climate(io::Project& project) {
   ROOTSTEAD_TRY(Site site, project.read());
   site.wind = demo_wind();
-  return project.save_choices(site, "wind of the demonstration (invented)", io::utc_now());
+  site.climate = demo_climate();
+  return project.save_choices(site, "wind and climate of the demonstration (invented)",
+                              io::utc_now());
 }
 
 // A second demo in the same folder replaces the first; anything else of that name is left alone.
@@ -115,22 +154,60 @@ Outcome add_sources(io::Project& project, const fs::path& folder, std::ostream& 
   return Nothing{};
 }
 
+Outcome add_levels(io::Project& project, const fs::path& folder, std::ostream& out) {
+  for (const auto& [name, state] : kLevels) {
+    ROOTSTEAD_TRY(io::ReadLevels read, io::read_levels(folder / name, {}, project.system()));
+    ROOTSTEAD_CHECK(project.save_levels(read.surface, state, name, io::utc_now()));
+    out << "  read " << name << " as the " << io::to_text(state) << " levels, " << read.understood
+        << '\n';
+  }
+  return Nothing{};
+}
+
 void show_problems(const OpenProject& open, std::ostream& out) {
-  const std::vector<Problem> problems = all_problems(open.project, open.site);
+  const std::vector<Problem> problems = all_problems(open.project, open.site, open.tables);
   out << "Checked: " << counted(problems.size(), "problem", "problems") << " (rootstead check)\n";
   for (const Problem& problem : problems) out << "  " << problem.sentence() << '\n';
 }
 
 Outcome write_reports(const Plan& plan, const fs::path& folder, std::ostream& out) {
-  for (const auto& [name, sheet] : kSheetsMade) {
-    ROOTSTEAD_CHECK(write_report(plan, ReportOptions{sheet, 0}, folder / name));
-    out << "  report " << name << '\n';
+  for (const SheetMade& made : kSheetsMade) {
+    ROOTSTEAD_CHECK(write_report(plan, ReportOptions{made.sheet, 0}, folder / made.name));
+    out << "  report " << made.name << ": " << made.what << '\n';
   }
   for (const char* name : kPictures) {
     ROOTSTEAD_CHECK(write_plan_picture(plan, folder / name));
-    out << "  picture " << name << '\n';
+    out << "  picture " << name << ": the plan alone\n";
   }
   return Nothing{};
+}
+
+// For those who dig, those who own, and those who come to look.
+Outcome write_sheets(const OpenProject& open, const Plan& plan, const fs::path& folder,
+                     std::ostream& out) {
+  ROOTSTEAD_CHECK(write_crew_sheet(plan, {}, folder / kCrewSheet));
+  out << "  sheet " << kCrewSheet << ": for the crew, to hang up where they dig\n";
+  ROOTSTEAD_CHECK(write_owner_sheet(plan, {}, folder / kOwnerSheet));
+  out << "  sheet " << kOwnerSheet << ": for the owner, in plain words\n";
+  ROOTSTEAD_CHECK(write_calendar(open, *plan.advice, folder / kCalendar));
+  out << "  calendar " << kCalendar << ": the visits, for any calendar program\n";
+  return Nothing{};
+}
+
+// What was advised, in one line.
+void say_advice(const Advice& advice, std::ostream& out) {
+  std::size_t moves = 0, uncovered = 0;
+  for (const TreeAdvice& tree : advice.trees) {
+    if (tree.move) ++moves;
+    if (tree.root_crown.excavation) ++uncovered;
+  }
+  const std::size_t from_levels = advice.levels ? advice.levels->works.size() : 0;
+  const std::size_t clashes = advice.protection ? advice.protection->clashes.size() : 0;
+  out << "Advised " << counted(advice.prescriptions().size(), "thing", "things")
+      << " to do: " << counted(from_levels, "work", "works") << " found in the ground levels, "
+      << counted(moves, "tree", "trees") << " to be moved, "
+      << counted(uncovered, "root crown", "root crowns") << " to be uncovered, "
+      << counted(clashes, "clash", "clashes") << " of the protection plan (rootstead advise)\n";
 }
 
 Outcome write_exports(const OpenProject& open, const Assessment& assessment, const fs::path& folder,
@@ -162,15 +239,20 @@ Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
   ROOTSTEAD_CHECK(write_scenario(folder / "sources"));
   ROOTSTEAD_TRY(OpenProject open, make_demo_project(folder / kProjectName));
   ROOTSTEAD_CHECK(add_sources(open.project, folder / "sources", console.out));
-  ROOTSTEAD_CHECK(choose_wind(open.project));
+  ROOTSTEAD_CHECK(add_levels(open.project, folder / "sources", console.out));
+  ROOTSTEAD_CHECK(choose_wind_and_climate(open.project));
   ROOTSTEAD_TRY(open.site, open.project.read());
   show_problems(open, console.out);
+  add_level_works(open, console);
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
   ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, io::utc_now()));
   console.out << "Assessed " << counted(assessment.trees.size(), "tree", "trees") << " against "
               << counted(open.site.works.size(), "work", "works") << '\n';
-  const Plan plan{&open.site, &open.tables, &assessment};
+  ROOTSTEAD_TRY(const Advice advice, advise_project(open, assessment, outputs_issued(true)));
+  say_advice(advice, console.out);
+  const Plan plan{&open.site, &open.tables, &assessment, &advice};
   ROOTSTEAD_CHECK(write_reports(plan, folder, console.out));
+  ROOTSTEAD_CHECK(write_sheets(open, plan, folder, console.out));
   ROOTSTEAD_CHECK(write_exports(open, assessment, folder, console.out));
   name_files(folder, console.out);
   return Exit::done;

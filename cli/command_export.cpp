@@ -14,7 +14,7 @@ struct ExportOptions {
 };
 
 Result<Exit> export_project(const ExportOptions& options, const Console& console) {
-  ROOTSTEAD_TRY(const OpenProject open, open_project(options.project, console));
+  ROOTSTEAD_TRY(const OpenProject open, open_to_assess(options.project, console));
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
   ROOTSTEAD_TRY(const io::ExportReport made,
                 io::write_export(open.site, assessment, open.tables, options.out));

@@ -1,9 +1,12 @@
-// report: the signed document as PDF.
+// report: the signed document as PDF, and what goes out with it.
 #include <ostream>
 
 #include "cli/command.hpp"
+#include "cli/issue.hpp"
 #include "cli/job.hpp"
 #include "cli/sheets.hpp"
+#include "report/crew_sheet.hpp"
+#include "report/owner_sheet.hpp"
 #include "report/report.hpp"
 
 namespace rootstead::cli {
@@ -14,14 +17,37 @@ struct ReportCommand {
   std::string out;
   std::string sheet = "a3";
   std::string scale;
+  std::string crew, owner, calendar;  // files, empty: not asked for
 };
+
+// The sheets and the calendar that go out with the report.
+Outcome write_companions(const ReportCommand& options, const OpenProject& open, const Plan& plan,
+                         SheetSize sheet, std::ostream& out) {
+  if (!options.crew.empty()) {
+    ROOTSTEAD_CHECK(write_crew_sheet(plan, CrewSheetOptions{sheet}, options.crew));
+    out << "Made " << options.crew << ", to hang up where they dig\n";
+  }
+  if (!options.owner.empty()) {
+    ROOTSTEAD_CHECK(write_owner_sheet(plan, OwnerSheetOptions{sheet}, options.owner));
+    out << "Made " << options.owner << ", for the owner\n";
+  }
+  if (!options.calendar.empty()) {
+    ROOTSTEAD_CHECK(write_calendar(open, *plan.advice, options.calendar));
+    out << "Made " << options.calendar << ", the visits for a calendar\n";
+  }
+  return Nothing{};
+}
 
 Result<Exit> make_report(const ReportCommand& options, const Console& console) {
   ROOTSTEAD_TRY(const ReportOptions how, report_options(options.sheet, options.scale));
-  ROOTSTEAD_TRY(const OpenProject open, open_project(options.project, console));
+  ROOTSTEAD_TRY(const OpenProject open, open_to_assess(options.project, console));
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
-  ROOTSTEAD_CHECK(write_report(Plan{&open.site, &open.tables, &assessment}, how, options.out));
+  ROOTSTEAD_TRY(const Advice advice,
+                advise_project(open, assessment, outputs_issued(!options.calendar.empty())));
+  const Plan plan{&open.site, &open.tables, &assessment, &advice};
+  ROOTSTEAD_CHECK(write_report(plan, how, options.out));
   console.out << "Made " << options.out << '\n';
+  ROOTSTEAD_CHECK(write_companions(options, open, plan, how.sheet, console.out));
   return Exit::done;
 }
 
@@ -30,7 +56,9 @@ Result<Exit> make_report(const ReportCommand& options, const Console& console) {
 void add_report(CLI::App& app, Job& chosen) {
   CLI::App& command =
       declare(app, "report", "Write the report with plan, schedule and trails as PDF",
-              "rootstead report mill-lane.gpkg --out mill-lane.pdf --sheet a1 --scale 1:200");
+              "rootstead report mill-lane.gpkg --out mill-lane.pdf --sheet a1 --scale 1:200\n"
+              "  rootstead report mill-lane.gpkg --out mill-lane.pdf --crew crew.pdf --owner "
+              "owner.pdf --calendar visits.ics");
   auto options = std::make_shared<ReportCommand>();
   command.add_option("FILE", options->project.file, "Project file")->required();
   command.add_option("--out", options->out, "PDF to write")->required();
@@ -39,6 +67,9 @@ void add_report(CLI::App& app, Job& chosen) {
       ->capture_default_str();
   command.add_option("--scale", options->scale,
                      "Scale of the plan, e.g. 1:200; the largest usual one that fits if not given");
+  command.add_option("--crew", options->crew, "PDF to write: one sheet for those who dig");
+  command.add_option("--owner", options->owner, "PDF to write: one sheet for the owner");
+  command.add_option("--calendar", options->calendar, "Calendar of the visits to write, .ics");
   command.add_option("--rules-dir", options->project.rules_dir,
                      "Folder of your own rules and tables");
   when_parsed(command, options, chosen, make_report);

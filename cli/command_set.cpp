@@ -1,5 +1,5 @@
-// set: the texts, rules, soil, wind and climate of a project, by KEY=VALUE; all in one change or
-// none.
+// set: the texts, rules, soil, wind, climate and choices of advice of a project, by KEY=VALUE; all
+// in one change or none.
 #include <ostream>
 
 #include "cli/choices.hpp"
@@ -40,6 +40,7 @@ Result<Exit> set_choices(const SetOptions& options, const Console& console) {
     const std::string value = choice->value(open.site);
     done.push_back(choice->key + " = " + (value.empty() ? "-" : value));
   }
+  ROOTSTEAD_CHECK(choices_fit(open.site));
   ROOTSTEAD_CHECK(open.project.save_choices(open.site, joined(done, ", "), io::utc_now()));
   for (const std::string& line : done) console.out << line << '\n';
   return Exit::done;
@@ -50,10 +51,11 @@ Result<Exit> set_choices(const SetOptions& options, const Console& console) {
 void add_set(CLI::App& app, Job& chosen) {
   CLI::App& command = declare(
       app, "set",
-      "Set texts, rules, soil, wind and climate of a project; without KEY=VALUE, list them",
+      "Set texts, rules, soil, wind, climate and what is advised by; without KEY=VALUE, list them",
       "rootstead set mill-lane.gpkg soil.texture=clay soil.rooting_depth=0.6m\n"
       "  rootstead set mill-lane.gpkg wind.standard=en1991 wind.speed=24m/s wind.terrain=III\n"
       "  rootstead set mill-lane.gpkg climate.hardiness_zone=8 climate.latitude=51.5\n"
+      "  rootstead set mill-lane.gpkg works_begin=2026-03-02 works_end=2026-09-30 years_of_care=3\n"
       "  rootstead set mill-lane.gpkg client=\"Harbour Trust\" revision=B\n"
       "  rootstead set mill-lane.gpkg");
   auto options = std::make_shared<SetOptions>();

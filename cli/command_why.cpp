@@ -5,7 +5,7 @@
 #include "cli/figure_text.hpp"
 #include "cli/job.hpp"
 #include "cli/json.hpp"
-#include "engine/base/text.hpp"
+#include "cli/told_figure.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -17,8 +17,8 @@ struct WhyOptions {
   bool json = false;
 };
 
-Result<std::vector<Figure>> figures_asked_for(const WhyOptions& options, OpenProject& open,
-                                              const Console& console) {
+Result<std::vector<ToldFigure>> figures_asked_for(const WhyOptions& options, OpenProject& open,
+                                                  const Console& console) {
   const Tree* tree = open.site.tree(options.tree);
   if (tree == nullptr) {
     return Error{Code::unknown_name, "tree " + options.tree, "the project has no such tree",
@@ -26,22 +26,37 @@ Result<std::vector<Figure>> figures_asked_for(const WhyOptions& options, OpenPro
   }
   open.site.trees = {Tree(*tree)};  // one tree alone gives the same bits as among others
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
-  std::vector<Figure> figures = figures_of(assessment.trees.front());
+  ROOTSTEAD_TRY(const Advice advice, advise_project(open, assessment));
+  std::vector<ToldFigure> figures = figures_told(assessment.trees.front(), advice);
   if (options.figure.empty()) return figures;
   return figures_named(figures, options.figure, options.tree);
 }
 
+// Names of figures do not say of which work or rule they speak.
+std::string about(const ToldFigure& told, const Site& site) {
+  if (!told.work.empty()) return work_label(site, told.work);
+  return told.rule.empty() ? "" : "rule " + told.rule;
+}
+
+Json json_of(const ToldFigure& told, const Tables& tables) {
+  Json json = to_json(told.figure, tables);
+  if (!told.work.empty()) json["work"] = told.work;
+  if (!told.rule.empty()) json["rule"] = told.rule;
+  return json;
+}
+
 Result<Exit> explain(const WhyOptions& options, const Console& console) {
-  ROOTSTEAD_TRY(OpenProject open, open_project(options.project, console));
-  ROOTSTEAD_TRY(const std::vector<Figure> figures, figures_asked_for(options, open, console));
+  ROOTSTEAD_TRY(OpenProject open, open_to_assess(options.project, console));
+  ROOTSTEAD_TRY(const std::vector<ToldFigure> figures, figures_asked_for(options, open, console));
   if (options.json) {
     Json list = Json::array();
-    for (const Figure& figure : figures) list.push_back(to_json(figure, open.tables));
+    for (const ToldFigure& told : figures) list.push_back(json_of(told, open.tables));
     console.out << written(list);
     return Exit::done;
   }
   if (open.site.settings.demo) console.out << "INVENTED DATA: a demonstration, no real place.\n\n";
-  for (const Figure& figure : figures) console.out << trail_text(figure, open.tables) << '\n';
+  for (const ToldFigure& told : figures)
+    console.out << trail_text(told.figure, open.tables, about(told, open.site)) << '\n';
   return Exit::done;
 }
 
@@ -50,7 +65,8 @@ Result<Exit> explain(const WhyOptions& options, const Console& console) {
 void add_why(CLI::App& app, Job& chosen) {
   CLI::App& command = declare(app, "why", "Say where the figures of one tree come from",
                               "rootstead why mill-lane.gpkg T17\n"
-                              "  rootstead why mill-lane.gpkg T17 anchorage");
+                              "  rootstead why mill-lane.gpkg T17 anchorage\n"
+                              "  rootstead why mill-lane.gpkg T17 transplant.ball");
   auto options = std::make_shared<WhyOptions>();
   command.add_option("FILE", options->project.file, "Project file")->required();
   command.add_option("TREE", options->tree, "Tree, by id or tag")->required();

@@ -17,20 +17,10 @@ std::string number_text(double value, const std::string& unit) {
   return fixed_number(value, fine ? kFineDecimals : kUsualDecimals);
 }
 
-std::vector<Figure> chosen_by(const std::vector<Figure>& figures, std::string_view name,
-                              bool exactly) {
-  std::vector<Figure> chosen;
-  for (const Figure& figure : figures) {
-    const bool is = figure.name == name;
-    const bool holds = figure.name.find(name) != std::string::npos;
-    if (exactly ? is : holds) chosen.push_back(figure);
-  }
-  return chosen;
-}
-
 }  // namespace
 
 std::string value_text(const Figure& figure) {
+  if (!figure.word.empty()) return figure.word;
   const std::string unit = figure.unit.empty() ? "" : " " + figure.unit;
   std::string text = number_text(figure.value, figure.unit) + unit;
   if (figure.range) {
@@ -40,8 +30,9 @@ std::string value_text(const Figure& figure) {
   return text;
 }
 
-std::string trail_text(const Figure& figure, const Tables& tables) {
+std::string trail_text(const Figure& figure, const Tables& tables, const std::string& about) {
   std::string text = figure.name + " = " + value_text(figure) + '\n';
+  if (!about.empty()) text += "  of      " + about + '\n';
   if (!figure.formula.empty()) text += "  by      " + figure.formula + '\n';
   std::vector<TableRow> inputs;
   for (const FigureInput& input : figure.inputs) {
@@ -52,17 +43,6 @@ std::string trail_text(const Figure& figure, const Tables& tables) {
   text += text_table(inputs);
   return text + "  source  " + source_text(figure.from, tables) + " [" +
          std::string(to_text(figure.from.status)) + "]\n";
-}
-
-Result<std::vector<Figure>> figures_named(const std::vector<Figure>& figures, std::string_view name,
-                                          const std::string& tree) {
-  std::vector<Figure> chosen = chosen_by(figures, name, true);
-  if (chosen.empty()) chosen = chosen_by(figures, name, false);
-  if (!chosen.empty()) return chosen;
-  std::vector<std::string> names;
-  for (const Figure& figure : figures) names.push_back(figure.name);
-  return Error{Code::unknown_name, "tree " + tree, "there is no figure named " + std::string(name),
-               "choose from " + joined(names, ", ")};
 }
 
 }  // namespace rootstead::cli

@@ -50,6 +50,25 @@ bool is_same_fault(const Problem& of_source, const Problem& of_site) {
          of_source.subject.starts_with(of_site.subject.substr(0, all) + " ");
 }
 
+constexpr const char* kWithoutLevels = " No work was made from the levels.";
+
+// What comparing the two surfaces shows; nothing where there are not two.
+void add_level_problems(const Site& site, const Tables& tables, std::vector<Problem>& problems) {
+  if (!site.existing_levels && !site.proposed_levels) return;
+  const Result<LevelChanges> levels = level_changes(site, tables);
+  if (!levels) {
+    const Error& error = levels.error();
+    problems.push_back(
+        {true, NoteCode::levels_not_taken, error.subject, error.message, error.remedy});
+    return;
+  }
+  for (const Note& note : levels->notes) {
+    std::string text = note.text;
+    if (text.ends_with('.')) text.pop_back();  // a problem's sentence ends by itself
+    problems.push_back({false, note.code, "ground levels", std::move(text), ""});
+  }
+}
+
 }  // namespace
 
 Result<OpenProject> open_project(const ProjectOptions& options, const Console& console) {
@@ -61,6 +80,22 @@ Result<OpenProject> open_project(const ProjectOptions& options, const Console& c
   }
   ROOTSTEAD_TRY(Site site, project.read());
   return OpenProject{std::move(project), std::move(site), std::move(tables)};
+}
+
+void add_level_works(OpenProject& open, const Console& console) {
+  Result<Site> site = with_level_works(open.site, open.tables);
+  if (site) {
+    open.site = std::move(site).value();
+    return;
+  }
+  open.no_level_works = site.error();
+  console.err << "Ground levels: " << site.error().sentence() << kWithoutLevels << '\n';
+}
+
+Result<OpenProject> open_to_assess(const ProjectOptions& options, const Console& console) {
+  ROOTSTEAD_TRY(OpenProject open, open_project(options, console));
+  add_level_works(open, console);
+  return open;
 }
 
 RootSimulation simulation_of(const ProjectSettings& settings) {
@@ -84,7 +119,31 @@ Result<Assessment> assess_project(const OpenProject& open, const Console& consol
   AssessOptions options;
   options.simulation = simulation_of(open.site.settings);
   options.progress = [&](std::size_t done, std::size_t all) { progress.show(done, all); };
-  return assess(open.site, open.tables, options);
+  ROOTSTEAD_TRY(Assessment assessment, assess(open.site, open.tables, options));
+  if (open.no_level_works) {
+    assessment.cautions.push_back("Ground levels: " + open.no_level_works->sentence() +
+                                  kWithoutLevels);
+  }
+  return assessment;
+}
+
+Result<Advice> advise_project(const OpenProject& open, const Assessment& assessment,
+                              std::set<std::string> made) {
+  AdviceOptions options;
+  options.simulation = assessment.simulation;
+  options.made = std::move(made);
+  return advise(open.site, open.tables, assessment, options);
+}
+
+std::string setting_of(const ProjectSettings& settings, std::string_view key) {
+  const auto found = settings.other.find(std::string(key));
+  return found == settings.other.end() ? std::string() : found->second;
+}
+
+std::string work_label(const Site& site, const std::string& id) {
+  const Work* work = site.work(id);
+  if (work == nullptr || work->name.empty() || work->name == id) return id;
+  return id + " " + work->name;
 }
 
 std::vector<Problem> each_once(std::vector<Problem> of_sources, std::vector<Problem>& of_site) {
@@ -101,11 +160,13 @@ std::vector<Problem> each_once(std::vector<Problem> of_sources, std::vector<Prob
   return of_sources;
 }
 
-std::vector<Problem> all_problems(const io::Project& project, const Site& site) {
+std::vector<Problem> all_problems(const io::Project& project, const Site& site,
+                                  const Tables& tables) {
   std::vector<Problem> of_site = problems_of(site);
   std::vector<Problem> problems = each_once(project.import_problems(), of_site);
   problems.insert(problems.end(), std::make_move_iterator(of_site.begin()),
                   std::make_move_iterator(of_site.end()));
+  add_level_problems(site, tables, problems);
   return problems;
 }
 

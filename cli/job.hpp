@@ -3,7 +3,10 @@
 
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "cli/console.hpp"
 #include "io/project.hpp"
@@ -20,10 +23,17 @@ struct OpenProject {
   io::Project project;
   Site site;
   Tables tables;
+  std::optional<Error> no_level_works = {};  // both ground levels are there, but do not compare
 };
 
 // Opens, reads, and says on `err` where a killed program's leftovers had to be set back.
 Result<OpenProject> open_project(const ProjectOptions& options, const Console& console);
+
+// The same, with the works that follow from its ground levels among its works: what is assessed.
+// Levels that cannot be compared stop nothing: they are told on `err`, by the assessment's cautions
+// and by `check`.
+Result<OpenProject> open_to_assess(const ProjectOptions& options, const Console& console);
+void add_level_works(OpenProject& open, const Console& console);
 
 // The seed and draws the project was last assessed with (1 and 1,000 at first), so that report,
 // export and why repeat exactly the figures that `assess` printed.
@@ -32,12 +42,24 @@ void keep_simulation(ProjectSettings& settings, const RootSimulation& simulation
 
 Result<Assessment> assess_project(const OpenProject& open, const Console& console);
 
+// All that is to be done. `made`: outputs that belong to this submittal, see AdviceOptions.
+Result<Advice> advise_project(const OpenProject& open, const Assessment& assessment,
+                              std::set<std::string> made = {});
+
+// A setting of ProjectSettings::other; empty where there is none.
+std::string setting_of(const ProjectSettings& settings, std::string_view key);
+
+// "W1 storm drain" of a work; the bare id where it has no other name.
+std::string work_label(const Site& site, const std::string& id);
+
 // What sources said when they were read, without what the site tells as well: such a fault is told
 // once, by the site, which knows whether it still stands, and blocks where either says so.
 std::vector<Problem> each_once(std::vector<Problem> of_sources, std::vector<Problem>& of_site);
 
-// All problems of a project: what its sources said, row by row, and what the site itself shows.
-std::vector<Problem> all_problems(const io::Project& project, const Site& site);
+// All problems of a project: what its sources said, row by row, what the site itself shows, and
+// what comparing its ground levels shows.
+std::vector<Problem> all_problems(const io::Project& project, const Site& site,
+                                  const Tables& tables);
 
 // "Author year, title, clause 4.6.1" of a citation; the bare id where the table has no such work.
 std::string source_text(const Citation& citation, const Tables& tables);

@@ -165,6 +165,7 @@ Json to_json(const Figure& figure, const Tables& tables) {
     json["low"] = figure.range->low;
     json["high"] = figure.range->high;
   }
+  if (!figure.word.empty()) json["word"] = figure.word;
   json["inputs"] = Json::object();
   for (const FigureInput& input : figure.inputs) json["inputs"][input.symbol] = input.value;
   json["formula"] = figure.formula;

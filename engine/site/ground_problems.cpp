@@ -188,8 +188,9 @@ class SoilCheck {
       sum += *share;
       ++given;
     }
-    const bool short_of = given == 3 && sum < 1 - kTextureSumSlip;
-    if (!short_of && sum <= 1 + kTextureSumSlip) return;
+    constexpr double kSlip = kTextureSumSlip * (1 + 1e-9);  // 0.33 + 0.33 + 0.33 is within it
+    const bool short_of = given == 3 && sum < 1 - kSlip;
+    if (!short_of && sum <= 1 + kSlip) return;
     blocks("the shares of sand, silt and clay of " + name + " add up to " +
                fixed_number(sum * 100, 0) + " %, not to 100",
            "correct them, or leave them out");

@@ -34,7 +34,7 @@ inline constexpr double kHardestSoil = 20;
 inline constexpr Length kDeepestLayer = Length::metres(20);
 
 // Sand, silt and clay make up the mineral soil; laboratories round each by itself.
-inline constexpr double kTextureSumSlip = 0.03;  // of the sum, either way
+inline constexpr double kTextureSumSlip = 0.01;  // of the sum, either way: as engine/soil takes it
 
 // Flares: readings of taper are taken near the ground, where no trunk widens upward by more than
 // the tape errs; and roots that start deeper than the last were hardly buried by gardening.

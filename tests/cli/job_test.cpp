@@ -145,7 +145,7 @@ TEST(Job, AddSaysWhatItReadAndHowItUnderstoodTheColumns) {
   const Ran ran =
       run({"add", project, example("trees.csv"), "--as", "trees", "--save-columns", map});
   ASSERT_EQ(ran.exit, 0) << ran.err;
-  for (const char* part : {"42 trees", "stem_diameter", "Stem diameter (cm)", "problem"}) {
+  for (const char* part : {"43 trees", "stem_diameter", "Stem diameter (cm)", "problem"}) {
     EXPECT_NE(ran.out.find(part), std::string::npos) << part << " in " << ran.out;
   }
   EXPECT_TRUE(std::filesystem::exists(map));
@@ -209,14 +209,16 @@ TEST(Demo, DoesTheWholeJobAndNamesTheFiles) {
   const OwnFolder folder;
   const Ran ran = run({"demo", "--out", folder / "demo"});
   ASSERT_EQ(ran.exit, 0) << ran.err << ran.out;
-  for (const char* name : {"salt-walk.gpkg", "salt-walk-a3.pdf", "salt-walk.dxf", "salt-walk.csv",
-                           "salt-walk.geojson", "salt-walk.fgb", "sources/trees.csv"}) {
+  for (const char* name :
+       {"salt-walk.gpkg", "salt-walk-a3.pdf", "salt-walk.dxf", "salt-walk.csv", "salt-walk.geojson",
+        "salt-walk.fgb", "salt-walk-crew.pdf", "salt-walk-owner.pdf", "salt-walk-visits.ics",
+        "sources/trees.csv", "sources/ground-design.xml"}) {
     EXPECT_TRUE(std::filesystem::exists(folder.path() / "demo" / name)) << name;
     EXPECT_NE(ran.out.find(name), std::string::npos) << name;
   }
   EXPECT_NE(ran.out.find("INVENTED DATA"), std::string::npos);
   const json assessed = run({"assess", folder / "demo/salt-walk.gpkg", "--json"}).json();
-  EXPECT_EQ(assessed.at("trees").size(), 45U);
+  EXPECT_EQ(assessed.at("trees").size(), 46U);
   EXPECT_EQ(assessed.at("demo"), true);
 }
 
