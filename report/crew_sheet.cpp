@@ -84,9 +84,10 @@ class CrewSheet {
       const double left = x + kNumberWide, width = body.right() - left;
       pen_.tagged(Role::paragraph, [&] {
         const Rect rule = pen_.block({left, y - 0.6}, width, rules[i].rule, kRuleText, "rule");
-        pen_.block({left, rule.bottom() + 0.8}, width, rules[i].detail, kDetail, "detail");
+        const Rect detail =
+            pen_.block({left, rule.bottom() + 0.8}, width, rules[i].detail, kDetail, "detail");
+        y = std::max(y + kPictureHigh, detail.bottom()) + kRowGap;
       });
-      y += kPictureHigh + kRowGap;
     }
     return y;
   }

@@ -42,6 +42,13 @@ std::string ids_of(const Parts& parts) {
   return parts.front().id + (parts.size() == 2 ? " and " : " to ") + parts.back().id;
 }
 
+// Rounded up, so that nobody comes nearer for a rounding: whole centimetres or inches.
+std::string distance_up(Length distance, UnitSystem units) {
+  if (units == UnitSystem::us_customary)
+    return fixed_number(std::ceil(in_unit(distance, LengthUnit::inch) - 1e-6), 0) + "\u00A0in";
+  return fixed_number(std::ceil(distance.centimetres() - 1e-6) * 10, 0) + "\u00A0mm";
+}
+
 std::string method_of(DigMethod method) {
   switch (method) {
     case DigMethod::air:
@@ -140,7 +147,7 @@ std::string CrewWords::palms() const {
   if (ids.empty()) return {};
   return std::string(ids.size() == 1 ? "Palm " : "Palms ") + trees_named(*plan_, ids, 3) +
          ": no thickness counts; cut none within " +
-         thickness_in_words(least, plan_->site->settings.units) + " of the trunk.";
+         distance_up(least, plan_->site->settings.units) + " of the trunk.";
 }
 
 CrewRule CrewWords::cut_rule() const {

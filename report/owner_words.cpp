@@ -13,6 +13,8 @@
 namespace rootstead {
 namespace {
 
+constexpr double kLitresPerGallon = 3.785411784;  // US
+
 // What the owner wants goes before what the assessment found.
 std::string outcome_of(const Tree& tree, const Verdict& verdict) {
   if (tree.intent == Intent::remove) return "removed";
@@ -37,9 +39,9 @@ std::string outcome_of(const Tree& tree, const Verdict& verdict) {
 std::string health_of(Concern concern) {
   switch (concern) {
     case Concern::none:
-      return "no change expected";
+      return "no concern found";
     case Concern::small:
-      return "little change expected";
+      return "little concern";
     case Concern::material:
       return "loses roots: needs help";
     case Concern::large:
@@ -53,9 +55,9 @@ std::string health_of(Concern concern) {
 std::string hold_of(Concern concern) {
   switch (concern) {
     case Concern::none:
-      return "no change expected";
+      return "no concern found";
     case Concern::small:
-      return "little change expected";
+      return "little concern";
     case Concern::material:
       return "weaker: must be checked";
     case Concern::large:
@@ -120,20 +122,32 @@ std::size_t count_visits(const Plan& plan, VisitKind kind) {
                                    [&](const Visit& visit) { return visit.kind == kind; }));
 }
 
-std::string days_apart(double days) {
-  const double whole = std::max(1.0, std::round(days));
-  return whole <= 1 ? "every day" : "every " + fixed_number(whole, 0) + " days";
+// The ground holds a week's water, or less: then it comes in portions.
+std::string portions(double days) {
+  if (days >= 7) return "once a week";
+  if (days < 2) return "a part every day";
+  return "a part every " + fixed_number(std::floor(days), 0) + " days";
+}
+
+// Two figures: the estimate bears no more.
+double rounded(double value) {
+  if (value <= 0) return 0;
+  const double step = std::pow(10, std::floor(std::log10(value)) - 1);
+  return std::round(value / step) * step;
 }
 
 std::string watering(const Plan& plan, const TreeAdvice& advice) {
-  const AmountText text{plan.site->settings.units};
+  const bool metric = plan.site->settings.units == UnitSystem::metric;
   const WaterAmounts& amounts = *advice.water->amounts;
+  const auto amount = [&](double litres) {
+    const double shown = rounded(metric ? litres : litres / kLitresPerGallon);
+    return with_thousands(shown, shown < 10 ? 1 : 0);
+  };
+  const std::string unit = metric ? " litres" : " gallons";
   const Range& week = amounts.litres_per_week;
-  const Tree* tree = plan.site->tree(advice.tree);
-  const std::string low = text.water(week.low);
-  return (tree == nullptr ? advice.tree : tree->label()) + ": about " + text.water(week.best) +
-         " a week (" + low.substr(0, low.find(' ')) + " to " + text.water(week.high) + "), " +
-         days_apart(amounts.days_between.best);
+  return trees_named(plan, {advice.tree}, 1) + ": about " + amount(week.best) + unit + " a week (" +
+         amount(week.low) + " to " + amount(week.high) + "), " +
+         portions(amounts.days_between.best);
 }
 
 std::vector<const TreeAdvice*> watered(const Plan& plan) {
@@ -212,7 +226,7 @@ OwnerSteps owner_steps(const Plan& plan) {
   if (const std::size_t visits = count_visits(plan, VisitKind::afterwards); visits > 0)
     steps.after.push_back(counted(visits, "visit follows", "visits follow") +
                           " in the years after; roots once cut can fail late.");
-  steps.after.push_back("Water and wood chips go on, as below.");
+  steps.after.push_back("Water and wood chips go on.");
   return steps;
 }
 
