@@ -145,7 +145,8 @@ std::string tree_words(const AdvicePages& pages, const RuleReplacement& rule,
     if (owed.tree != tree) continue;
     if (owed.refused) return "no answer: " + owed.refused->message;
     std::string text = owed_words(pages, owed.diameter_owed, owed.trees_owed, owed.fee);
-    if (!owed.figures.empty()) text += mark(weakest(owed.figures, Status::published));
+    if (!owed.figures.empty())
+      text += mark(weakest(owed.figures, Status::published));
     return text;
   }
   return "–";
@@ -270,13 +271,8 @@ Row checklist_row(const AdvicePages& pages, const SubmittalLine& line) {
   const SubmittalState state = line.state;
   row.cells = {{line.id, weighted(kTiny, layout::Weight::bold)},
                {line.item + mark(line.status), kTiny},
-               {"",
-                kTiny,
-                {},
-                1,
-                [state](Pen& pen, const Rect& box) {
-                  draw_state(pen, {box.x, box.y}, state);
-                },
+               {"", kTiny, {}, 1,
+                [state](Pen& pen, const Rect& box) { draw_state(pen, {box.x, box.y}, state); },
                 kBox},
                {std::string(to_text(line.state)),
                 weighted(kTiny, state == SubmittalState::missing ? layout::Weight::bold

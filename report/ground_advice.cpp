@@ -69,7 +69,8 @@ void add_levels(const AdvicePages& pages, Flow& flow) {
   const LevelChanges& levels = *advice.levels;
   flow.heading(2, "Levels");
   if (levels.offset && levels.offset->uniform) {
-    flow.paragraph("▲ The two surfaces differ by " + pages.amounts().length(levels.offset->median) +
+    flow.paragraph("▲ The two surfaces differ by " +
+                       pages.amounts().length(levels.offset->median) +
                        " as a whole, as surveys on different datums do. That is not counted as "
                        "cut or fill. Have the surveyor confirm both datums before a level is set "
                        "out.",
@@ -121,8 +122,8 @@ void add_layer(const AdvicePages& pages, const LayerState& layer, std::vector<Ro
   head.opens_group = true;
   head.keeps_with_next = !layer.readings.empty();
   head.cells = {{pages.amounts().length(layer.top) + " to " + pages.amounts().length(layer.bottom) +
-                     ": " + texture_of(layer) +
-                     ". By all tables: " + std::string(to_text(layer.density)) + ".",
+                     ": " + texture_of(layer) + ". By all tables: " +
+                     std::string(to_text(layer.density)) + ".",
                  layout::kTableBold,
                  {},
                  8}};
@@ -184,7 +185,9 @@ void draw_press_bar(const AdvicePages& pages, Pen& pen, const Rect& box, const P
                     double most) {
   const AmountText amounts = pages.amounts();
   const auto x = [&](double kpa) { return box.x + kpa / most * box.w; };
-  const auto words = [&](double kpa) { return amounts.pressure(Pressure::kilopascals(kpa)); };
+  const auto words = [&](double kpa) {
+    return amounts.pressure(Pressure::kilopascals(kpa));
+  };
   const double top = box.y + (box.h - kBarThick) / 2;
   pen.text({box.x - 2, box.y + 0.4}, bar.name, aligned(layout::kTableText, Align::right));
   const Rect body{x(bar.kilopascals.low), top,
@@ -226,8 +229,8 @@ std::string least_cover(const TrafficAdvice& traffic) {
   if (traffic.cover_is_enough) return "What is planned beneath it is enough.";
   if (traffic.least == nullptr)
     return "No cover of the table is enough for it: keep it off the roots, or use a lighter one.";
-  return "Least cover that is enough: " + traffic.least->name + " (" + cited(traffic.least->from) +
-         ").";
+  return "Least cover that is enough: " + traffic.least->name + " (" +
+         cited(traffic.least->from) + ").";
 }
 
 void add_traffic(const AdvicePages& pages, Flow& flow, const TrafficAdvice& traffic) {
@@ -235,7 +238,8 @@ void add_traffic(const AdvicePages& pages, Flow& flow, const TrafficAdvice& traf
   flow.heading(2, "Traffic on " + work_name(pages.book, traffic.work));
   std::string text;
   if (work != nullptr && work->vehicle && !work->vehicle->name.empty())
-    text = sentence_case(work->vehicle->name) + ", " + with_thousands(traffic.passes) + " passes. ";
+    text = sentence_case(work->vehicle->name) + ", " + with_thousands(traffic.passes) +
+           " passes. ";
   if (!traffic.contact) {
     flow.paragraph(text + "What drives there is not known: nothing can be said of its pressure.");
     if (!traffic.notes.empty()) flow.paragraph(note_texts(traffic.notes), kNote);
@@ -255,10 +259,10 @@ void add_traffic(const AdvicePages& pages, Flow& flow, const TrafficAdvice& traf
 void add_fill(const AdvicePages& pages, Flow& flow, const FillAdvice& fill) {
   flow.heading(2, "Fill of " + work_name(pages.book, fill.work));
   flow.paragraph("Thickness " + pages.amounts().length(fill.thickness) + " of " +
-                 std::string(to_text(fill.texture)) +
-                 ". Oxygen left at the old surface: " + number_span(fill.oxygen, 1) +
-                 " %; thickness that leaves what roots want: " + pages.lengths(fill.tolerated) +
-                 ". Together: " + std::string(to_text(fill.verdict)) + ".");
+                 std::string(to_text(fill.texture)) + ". Oxygen left at the old surface: " +
+                 number_span(fill.oxygen, 1) + " %; thickness that leaves what roots want: " +
+                 pages.lengths(fill.tolerated) + ". Together: " +
+                 std::string(to_text(fill.verdict)) + ".");
   std::vector<Row> rows;
   for (const bool harmless : {false, true}) {
     for (const FillRuleReading& reading : fill.rules) {
@@ -275,11 +279,7 @@ void add_fill(const AdvicePages& pages, Flow& flow, const FillAdvice& fill) {
   }
   if (!rows.empty())
     table(flow,
-          {{"What was", 1.5},
-           {"From / up to", 1.2},
-           {"This fill", 1.3},
-           {"It says", 6},
-           {"Source; status", 3}},
+          {{"What was", 1.5}, {"From / up to", 1.2}, {"This fill", 1.3}, {"It says", 6}, {"Source; status", 3}},
           rows);
   if (!fill.notes.empty()) flow.paragraph(note_texts(fill.notes), kNote);
 }
@@ -288,8 +288,8 @@ void add_fill(const AdvicePages& pages, Flow& flow, const FillAdvice& fill) {
 
 void add_ground_advice(AdvicePages& pages) {
   const Advice& advice = pages.advice();
-  if (!advice.levels && !advice.no_levels && advice.soil.layers.empty() && advice.traffic.empty() &&
-      advice.fills.empty())
+  if (!advice.levels && !advice.no_levels && advice.soil.layers.empty() &&
+      advice.traffic.empty() && advice.fills.empty())
     return;
   Flow& flow = pages.open("The ground", "ground");
   add_levels(pages, flow);

@@ -160,8 +160,7 @@ void add_method(Book& book) {
   Flow flow = book.portrait();
   flow.heading(1, "Contents");
   book.contents_page = book.pages.size() - 1;
-  book.contents_box =
-      flow.take((book.plan.advice ? kChapters + kChaptersOfAdvice : kChapters) * kContentsLine);
+  book.contents_box = flow.take((book.plan.advice ? kChapters + kChaptersOfAdvice : kChapters) * kContentsLine);
   flow.space(8);
   book.open_chapter(flow, "Method and limits", "method");
   const Assessment& a = book.assessment();

@@ -8,8 +8,8 @@ namespace rootstead {
 namespace {
 
 // Before anything else the ground, then when, then what stands and lies on it.
-constexpr std::array<std::string_view, 8> kSiteTopics{
-    "levels", "soil", "season", "utilities", "fence", "signs", "ground protection", "fill"};
+constexpr std::array<std::string_view, 8> kSiteTopics{"levels", "soil",  "season", "utilities",
+                                                      "fence",  "signs", "ground protection", "fill"};
 
 std::size_t rank_of(std::string_view topic) {
   return static_cast<std::size_t>(std::find(kSiteTopics.begin(), kSiteTopics.end(), topic) -
@@ -100,9 +100,8 @@ class Grouper {
       }
       const auto topic = std::find_if(group.topics.begin(), group.topics.end(),
                                       [&](const MethodTopic& t) { return t.head == one.head; });
-      MethodTopic& into = topic == group.topics.end()
-                              ? group.topics.emplace_back(MethodTopic{one.head, {}})
-                              : *topic;
+      MethodTopic& into =
+          topic == group.topics.end() ? group.topics.emplace_back(MethodTopic{one.head, {}}) : *topic;
       into.lines.push_back({{}, std::move(one.trees), std::move(one.prescription)});
     }
     placed_ = std::move(rest);

@@ -22,8 +22,8 @@ struct MethodTopic {
 
 // What is done at one work, for one tree, for several trees alike, or on the whole site.
 struct MethodGroup {
-  std::string work;    // id; empty: of no one work
-  std::string tree;    // id; empty: of no one tree
+  std::string work;  // id; empty: of no one work
+  std::string tree;  // id; empty: of no one tree
   bool alike = false;  // the same for several trees, of no one work
   std::vector<MethodTopic> topics;
   bool site_wide() const { return work.empty() && tree.empty() && !alike; }

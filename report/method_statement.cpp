@@ -24,7 +24,8 @@ std::string why_of(const Prescription& p) {
 
 Row line_row(const AdvicePages& pages, const MethodGroup& group, const MethodLine& line) {
   std::string text = line.prescription.text;
-  if (!line.trees.empty() && group.tree.empty()) text = pages.labels(line.trees) + ": " + text;
+  if (!line.trees.empty() && group.tree.empty())
+    text = pages.labels(line.trees) + ": " + text;
   Row row;
   row.name = "method:" + line.number;
   row.cells = {{line.number, kNumber}, {text, kDo}, {why_of(line.prescription), kWhy}};

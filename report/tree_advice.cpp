@@ -81,11 +81,13 @@ void add_ball(const AdvicePages& pages, std::vector<std::string>& facts,
     return;
   }
   const AmountText amounts = pages.amounts();
-  facts.push_back(
-      "Ball: diameter " + pages.lengths(move.ball->diameter_m) + ", depth " +
-      pages.lengths(move.ball->depth_m) + ", " + mass_span(amounts, move.ball->weight_kg) +
-      (move.ball->wider_than_road ? ". ▲ Wider than what travels on a road without a permit" : "") +
-      ".");
+  facts.push_back("Ball: diameter " + pages.lengths(move.ball->diameter_m) + ", depth " +
+                  pages.lengths(move.ball->depth_m) + ", " +
+                  mass_span(amounts, move.ball->weight_kg) +
+                  (move.ball->wider_than_road
+                       ? ". ▲ Wider than what travels on a road without a permit"
+                       : "") +
+                  ".");
   const Range whole = move.total_weight_kg.value_or(move.ball->weight_kg);
   facts.push_back(std::string(move.total_weight_kg ? "On the hook, with stem and crown: "
                                                    : "On the hook, the ball alone: ") +
@@ -110,10 +112,9 @@ void add_shares_moved(const AdvicePages& pages, std::vector<std::string>& facts,
                     ")");
   }
   if (!parts.empty())
-    facts.push_back(
-        "Published shares of the roots moved, each of another measure, never to be "
-        "averaged: " +
-        joined(parts, "; ") + ".");
+    facts.push_back("Published shares of the roots moved, each of another measure, never to be "
+                    "averaged: " +
+                    joined(parts, "; ") + ".");
 }
 
 void add_move(const AdvicePages& pages, Flow& flow, const TransplantAdvice& move) {
@@ -160,10 +161,10 @@ void add_root_crown(const AdvicePages& pages, Flow& flow, const RootCrownAdvice&
                         ? "."
                         : " (" + cited(crown.risk->figures.front().from) + ")."));
   if (crown.excavation)
-    said.push_back(
-        "Lay open " + pages.lengths(crown.excavation->radius_m) + " round the trunk, " +
-        pages.small_lengths(crown.excavation->depth_m) + " deep" +
-        (crown.excavation->depth_known ? "." : ": what is usual, the depth is not known."));
+    said.push_back("Lay open " + pages.lengths(crown.excavation->radius_m) +
+                   " round the trunk, " + pages.small_lengths(crown.excavation->depth_m) +
+                   " deep" +
+                   (crown.excavation->depth_known ? "." : ": what is usual, the depth is not known."));
   if (crown.compared) said.push_back(crown.compared->words);
   flow.bullets(said, kText);
   if (!crown.notes.empty()) flow.paragraph(note_texts(crown.notes), kNote);
@@ -197,7 +198,9 @@ void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water) {
                    status_words(weakest(water.figures, Status::assumption)) + ".");
     if (a.rain_mm_per_week) {
       const AmountText amounts = pages.amounts();
-      const auto rain = [&](double mm) { return amounts.small_length(Length::millimetres(mm)); };
+      const auto rain = [&](double mm) {
+        return amounts.small_length(Length::millimetres(mm));
+      };
       said.push_back("Not needed in a week with " + rain(a.rain_mm_per_week->low) + " to " +
                      rain(a.rain_mm_per_week->high) + " of rain that soaks in.");
     }
@@ -284,7 +287,8 @@ void add_bore(const AdvicePages& pages, Flow& flow, const BoreAdvice& bore) {
 
 void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice) {
   const Tree* tree = pages.book.site().tree(advice.tree);
-  flow.heading(2, pages.label(advice.tree) + (tree == nullptr ? "" : " " + name_of(*tree)),
+  flow.heading(2,
+               pages.label(advice.tree) + (tree == nullptr ? "" : " " + name_of(*tree)),
                "advice-" + advice.tree);
   const std::string lines = lines_of_tree(pages.groups, advice.tree);
   if (!lines.empty())

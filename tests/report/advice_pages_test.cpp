@@ -33,7 +33,8 @@ const Document& metric() {
   return document;
 }
 const Document& us() {
-  static const Document document = made(advised(UnitSystem::us_customary), SheetSize::tabloid);
+  static const Document document =
+      made(advised(UnitSystem::us_customary), SheetSize::tabloid);
   return document;
 }
 const Document& little() {
@@ -137,7 +138,8 @@ TEST(MethodLines, BeginWithTheWholeSiteThenGoByWorkThenByTree) {
     return g.site_wide() ? 0 : !g.work.empty() ? 1 : g.alike ? 2 : 3;
   };
   EXPECT_TRUE(groups.front().site_wide());
-  for (std::size_t i = 1; i < groups.size(); ++i) EXPECT_LE(rank(groups[i - 1]), rank(groups[i]));
+  for (std::size_t i = 1; i < groups.size(); ++i)
+    EXPECT_LE(rank(groups[i - 1]), rank(groups[i]));
 }
 
 TEST(MethodLines, GiveAMoveInItsFourStages) {
