@@ -55,8 +55,8 @@ std::vector<Placed> placed_of(const Advice& advice) {
     placed.head = stage == stages.end() ? p.topic : stage->second;
     const auto same = std::find_if(all.begin(), all.end(),
                                    [&](const Placed& known) { return same_words(known, placed); });
+    const std::string tree = p.tree;
     Placed& into = same == all.end() ? all.emplace_back(std::move(placed)) : *same;
-    const std::string tree = same == all.end() ? into.prescription.tree : p.tree;
     if (!tree.empty() && std::find(into.trees.begin(), into.trees.end(), tree) == into.trees.end())
       into.trees.push_back(tree);
   }
