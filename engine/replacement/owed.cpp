@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <tuple>
+#include <utility>
 
 #include "engine/base/amount_text.hpp"
 #include "engine/base/text.hpp"
@@ -120,7 +121,9 @@ class Owing {
     return false;
   }
 
-  void note(NoteCode code, std::string text) { owed_.notes.push_back({code, tree_.id, text}); }
+  void note(NoteCode code, std::string text) {
+    owed_.notes.push_back({code, tree_.id, std::move(text)});
+  }
 
   // Below the size from which the rule counts?
   bool small(const ReplacementTerm& term) const {
@@ -419,8 +422,8 @@ std::optional<Length> allowance_of(const ReplacementRule& rule, const Site& site
   return Length::metres(rule.allowance->share * sum);
 }
 
-OwedTotal total_of(const ReplacementRule& rule, std::vector<const TreeOwed*> owed, const Site& site,
-                   std::optional<Length> allowed, std::vector<Note>& notes) {
+OwedTotal total_of(const ReplacementRule& rule, const std::vector<const TreeOwed*>& owed,
+                   const Site& site, std::optional<Length> allowed, std::vector<Note>& notes) {
   OwedTotal total;
   total.trees = owed.size();
   total.allowed = allowed;
