@@ -104,7 +104,7 @@ Outcome SoilReader::read_layer(const Record& record, const FieldTable& table) {
   if (bottom) {
     if (top) check_top(record, *top);
     layer.bottom = *bottom;
-    soil_.layers.push_back(std::move(layer));
+    soil_.layers.push_back(layer);
     return Nothing{};
   }
   keep(record, "texture", soil_.texture, SoilTexture::unknown, layer.texture);

@@ -85,7 +85,7 @@ Result<LengthUnit> height_unit(const LevelsJob& job, std::optional<LengthUnit> i
       "answer with --height-unit m, ft or us-ft"};
 }
 
-Result<ReadLevels> surface_of_points(const LevelsJob& job, std::vector<LevelPoint> points,
+Result<ReadLevels> surface_of_points(const LevelsJob& job, const std::vector<LevelPoint>& points,
                                      std::string how) {
   auto mesh = triangulated(points);
   if (!mesh) {

@@ -29,7 +29,7 @@ Result<LengthUnit> height_unit(const LevelsJob& job, std::optional<LengthUnit> i
                                LengthUnit of_plan);
 
 // Points in project metres as a surface of triangles; says what triangulation leaves out.
-Result<ReadLevels> surface_of_points(const LevelsJob& job, std::vector<LevelPoint> points,
+Result<ReadLevels> surface_of_points(const LevelsJob& job, const std::vector<LevelPoint>& points,
                                      std::string how);
 
 // "12 points" and "1 point".

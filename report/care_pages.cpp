@@ -8,13 +8,11 @@
 
 namespace rootstead {
 
-using layout::Align;
 using layout::Flow;
 using layout::kInk;
 using layout::Pen;
 using layout::Place;
 using layout::Rect;
-using layout::Role;
 using layout::Row;
 
 namespace {

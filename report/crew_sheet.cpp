@@ -14,7 +14,6 @@ namespace rootstead {
 using layout::Align;
 using layout::aligned;
 using layout::Pen;
-using layout::Place;
 using layout::Rect;
 using layout::Role;
 using layout::sized;

@@ -14,11 +14,9 @@ using layout::Flow;
 using layout::Hatch;
 using layout::kInk;
 using layout::Pen;
-using layout::Place;
 using layout::Rect;
 using layout::Role;
 using layout::Row;
-using layout::sized;
 
 namespace {
 

@@ -11,8 +11,6 @@
 
 namespace rootstead {
 
-using layout::Align;
-using layout::aligned;
 using layout::Fill;
 using layout::Hatch;
 using layout::Pen;
@@ -20,7 +18,6 @@ using layout::Place;
 using layout::Rect;
 using layout::Role;
 using layout::TextStyle;
-using layout::Weight;
 
 namespace {
 

@@ -246,7 +246,8 @@ class OwnerSheet {
   void draw_key(Place at, double half) {
     const double row = pen_.measure("N", kPlain).h + 0.6, wide = 7;
     const auto sample = [&](int i) {
-      return Rect{at.x + (i % 2) * half, at.y + (i / 2) * row + 0.6, wide, 2.8};
+      const int column = i % 2, line = i / 2;
+      return Rect{at.x + column * half, at.y + line * row + 0.6, wide, 2.8};
     };
     const auto say = [&](int i, const char* text) {
       const Rect box = sample(i);
