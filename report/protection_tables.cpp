@@ -161,18 +161,19 @@ class Chapter {
       std::vector<Cell> cells{
           {fence.id, kTableBold}, {enclosed_by(fence)}, {words().length(length_of(fence))},
           {posts_of(fence)},      {gates_of(fence)},    {std::to_string(signs)}};
+      const std::vector<Cell> blank(cells.size());
       bool first = true;
       for (const FenceStretch& stretch : fence.stretches) {
-        if (!first) cells.assign(6, Cell{});
+        if (!first) cells = blank;
         cells.push_back({chainages(words(), stretch.from, stretch.to)});
         cells.push_back({std::string(to_text(stretch.footing)) +
                          (stretch.trees.empty() ? "" : ", plate of " + tags(stretch.trees))});
-        rows.push_back(row(std::move(cells), first));
+        rows.push_back(row(cells, first));
         first = false;
       }
       if (first) {
         cells.resize(8);
-        rows.push_back(row(std::move(cells), true));
+        rows.push_back(row(cells, true));
       }
     }
     table(flow_,

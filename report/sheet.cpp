@@ -10,10 +10,8 @@
 namespace rootstead {
 
 using layout::kInk;
-using layout::kSmall;
 using layout::Page;
 using layout::Pen;
-using layout::Place;
 using layout::Rect;
 using layout::Role;
 using layout::sized;

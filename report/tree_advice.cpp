@@ -9,8 +9,6 @@
 
 namespace rootstead {
 
-using layout::Align;
-using layout::aligned;
 using layout::Flow;
 using layout::Hatch;
 using layout::kInk;
