@@ -31,8 +31,8 @@ std::optional<Length> allowance_of(const ReplacementRule& rule, const Site& site
 
 // All of `owed` together; `tree_of` finds the tree of a line. The order of the lines does not
 // matter, and another line never lowers a sum.
-OwedTotal total_of(const ReplacementRule& rule, std::vector<const TreeOwed*> owed, const Site& site,
-                   std::optional<Length> allowed, std::vector<Note>& notes);
+OwedTotal total_of(const ReplacementRule& rule, const std::vector<const TreeOwed*>& owed,
+                   const Site& site, std::optional<Length> allowed, std::vector<Note>& notes);
 
 // The weakest status of what the rule's answer for planting and fees rests on.
 Citation citation_of(const ReplacementRule& rule);
