@@ -228,15 +228,15 @@ double scatter(const std::vector<double>& values) {
 TEST(RootRange, IsStableBetweenSeedsAtTheUsualDraws) {
   const Standing standing;
   std::vector<double> low, best, high;
-  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 120; ++seed) {
     const Range loss = standing.loss(2.5, seed).all;
     low.push_back(loss.low);
     best.push_back(loss.best);
     high.push_back(loss.high);
   }
-  std::cout << "between 20 seeds: P10 " << scatter(low) << ", P50 " << scatter(best) << ", P90 "
+  std::cout << "between 120 seeds: P10 " << scatter(low) << ", P50 " << scatter(best) << ", P90 "
             << scatter(high) << " of the value\n";
-  EXPECT_LT(scatter(low), 0.012);  // the smallest of the three, so the largest part of itself
+  EXPECT_LT(scatter(low), 0.01);
   EXPECT_LT(scatter(best), 0.01);
   EXPECT_LT(scatter(high), 0.01);
 }
