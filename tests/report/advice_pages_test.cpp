@@ -96,6 +96,31 @@ TEST_P(AdvicePages, SpeakNeverOfSafeTreesNorOfAScore) {
 
 INSTANTIATE_TEST_SUITE_P(reports, AdvicePages, ::testing::Values(&metric, &us, &little));
 
+bool has_target(const Document& document, std::string_view prefix) {
+  for (const Page& page : document.pages)
+    for (const auto* target : all_of<Target>(page))
+      if (target->name.starts_with(prefix)) return true;
+  return false;
+}
+
+TEST(OutputsInReport, AreThoseWhosePagesItHolds) {
+  for (const auto& [advised_of, document] :
+       {std::pair{&advised(), &metric()}, std::pair{&advised_of_little(), &little()}}) {
+    const auto outputs = outputs_in_report(advised_of->plan());
+    const auto held = [&](const char* name) { return outputs.contains(name); };
+    EXPECT_EQ(held("protection plan"), has_target(*document, "protection"));
+    EXPECT_EQ(held("inspection schedule"), has_chapter(*document, "Monitoring plan"));
+    EXPECT_EQ(held("replacement table"), has_chapter(*document, "Replacement and guarantee"));
+    const std::string text = text_of(*document);
+    const auto says = [&](const char* words) { return text.find(words) != std::string::npos; };
+    EXPECT_EQ(held("root cutting specification"), says("Roots cut of"));
+    EXPECT_EQ(held("transplant specification"), says("Advised as "));
+    EXPECT_EQ(held("aftercare plan"), says("In dry weather ") || says("No amount can be given"));
+  }
+  EXPECT_EQ(outputs_in_report(advised().plan()).size(), 9u);
+  EXPECT_LT(outputs_in_report(advised_of_little().plan()).size(), 9u);
+}
+
 TEST(MethodLines, HoldEveryPrescriptionOnce) {
   using Key = std::tuple<std::string, std::string, std::string>;
   std::map<Key, int> said;
