@@ -248,7 +248,7 @@ Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
   ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, io::utc_now()));
   console.out << "Assessed " << counted(assessment.trees.size(), "tree", "trees") << " against "
               << counted(open.site.works.size(), "work", "works") << '\n';
-  ROOTSTEAD_TRY(const Advice advice, advise_project(open, assessment, outputs_issued(true)));
+  ROOTSTEAD_TRY(const Advice advice, advise_for_report(open, assessment));
   say_advice(advice, console.out);
   const Plan plan{&open.site, &open.tables, &assessment, &advice};
   ROOTSTEAD_CHECK(write_reports(plan, folder, console.out));

@@ -41,9 +41,9 @@ Outcome write_companions(const ReportCommand& options, const OpenProject& open, 
 Result<Exit> make_report(const ReportCommand& options, const Console& console) {
   ROOTSTEAD_TRY(const ReportOptions how, report_options(options.sheet, options.scale));
   ROOTSTEAD_TRY(const OpenProject open, open_to_assess(options.project, console));
+  if (!options.calendar.empty()) ROOTSTEAD_CHECK(check_calendar(open, options.calendar));
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
-  ROOTSTEAD_TRY(const Advice advice,
-                advise_project(open, assessment, outputs_issued(!options.calendar.empty())));
+  ROOTSTEAD_TRY(const Advice advice, advise_for_report(open, assessment));
   const Plan plan{&open.site, &open.tables, &assessment, &advice};
   ROOTSTEAD_CHECK(write_report(plan, how, options.out));
   console.out << "Made " << options.out << '\n';

@@ -2,8 +2,6 @@
 #pragma once
 
 #include <filesystem>
-#include <set>
-#include <string>
 
 #include "cli/job.hpp"
 
@@ -14,8 +12,10 @@ namespace rootstead::cli {
 Outcome write_calendar(const OpenProject& open, const Advice& advice,
                        const std::filesystem::path& file);
 
-// What a submittal of the report holds, by the names of submittal_outputs(); with the calendar of
-// visits where one is made.
-std::set<std::string> outputs_issued(bool calendar);
+// Whether write_calendar() will have a date to count from, before anything is written.
+Outcome check_calendar(const OpenProject& open, const std::filesystem::path& file);
+
+// The advice of the report, its submittal checklist answered by what the report really holds.
+Result<Advice> advise_for_report(const OpenProject& open, const Assessment& assessment);
 
 }  // namespace rootstead::cli

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "report/bars.hpp"
 #include "report/book.hpp"
@@ -16,18 +17,11 @@ namespace {
 
 constexpr std::size_t kKept = 2;  // rows
 
-std::string limit_text(const LimitResult& limit) {
-  std::string text = limit.passed_over ? "▲ " : "";
-  text += limit.limit;
-  if (!limit.triggers.empty() && limit.passed_over) text += ": " + limit.triggers;
-  return text;
-}
-
 std::string limits_text(const std::vector<LimitResult>& limits) {
   std::string passed, kept;
   for (const LimitResult& limit : limits) {
     if (limit.passed_over)
-      passed += (passed.empty() ? "" : "\n") + limit_text(limit) + mark(limit.figure.from.status);
+      passed += (passed.empty() ? "▲ " : "\n▲ ") + limit.limit + mark(limit.figure.from.status);
     else
       kept += (kept.empty() ? "" : ", ") + limit.limit;
   }
@@ -49,7 +43,7 @@ Row zone_row(const Book& book, const ZoneAssessment& z) {
   };
   const std::string radius = book.words.length(z.zone.radius) + mark(z.zone.figure.from.status);
   Row row;
-  row.cells = {{z.zone.name + "\n" + z.zone.rule},
+  row.cells = {{z.zone.name + ", " + z.zone.rule},
                {radius + ", " + book.words.area(z.zone.area)},
                {share(value) + ", " + book.words.area(z.loss.affected), layout::kTableBold},
                bar,
@@ -96,6 +90,31 @@ Row anchorage_row(const Book& book, const TreeAssessment& tree) {
                    remark);
 }
 
+// What follows where a limit is passed is the same for every tree: it is told once, before them.
+void add_limits(const Book& book, Flow& flow) {
+  std::vector<Row> rows;
+  std::set<std::vector<std::string>> told;
+  for (const TreeAssessment& tree : book.assessment().trees) {
+    if (!tree.affected()) continue;
+    for (const ZoneAssessment& z : tree.zones) {
+      for (const LimitResult& limit : z.limits) {
+        if (!limit.passed_over || limit.triggers.empty()) continue;
+        const std::vector<std::string> cells{z.zone.rule + ", " + z.zone.name, limit.limit,
+                                             limit.triggers, cited(limit.figure.from)};
+        if (!told.insert(cells).second) continue;
+        Row row;
+        row.name = "limit:" + limit.limit;
+        row.cells = {{cells[0]}, {"▲ " + cells[1], layout::kTableBold}, {cells[2]}, {cells[3]}};
+        rows.push_back(std::move(row));
+      }
+    }
+  }
+  if (rows.empty()) return;
+  flow.heading(2, "What follows where a limit is passed");
+  table(flow, {{"Rule and zone", 4}, {"Limit", 2.6}, {"What follows", 8}, {"Source; status", 4}},
+        rows);
+}
+
 void add_tree(const Book& book, const TreeAssessment& assessed, const Tree& tree,
               std::vector<Row>& rows) {
   const std::size_t first = rows.size();
@@ -132,6 +151,7 @@ void add_losses(Book& book) {
       "are never added up. " +
           legend_of_marks(),
       layout::kSmallGrey);
+  add_limits(book, flow);
   std::vector<Row> rows;
   std::string untouched;
   for (const TreeAssessment& assessed : book.assessment().trees) {
@@ -143,12 +163,12 @@ void add_losses(Book& book) {
       untouched += (untouched.empty() ? "" : ", ") + tree->label();
   }
   table(flow,
-        {{"What is measured", 4.2},
+        {{"What is measured", 5.2},
          {"Size", 2.6},
-         {"All works together", 2.6},
-         {"0 to 100 %", 3.2},
-         {"Each work alone", 5},
-         {"Limits and what follows", 5}},
+         {"All works together", 2.4},
+         {"0 to 100 %", 3},
+         {"Each work alone", 6.4},
+         {"Limits of the rule", 4}},
         rows);
   if (!untouched.empty())
     flow.paragraph("No work reaches any zone or the roots of: " + untouched + ".");

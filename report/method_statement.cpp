@@ -1,6 +1,8 @@
 // The method statement: what a crew does, numbered, each with its reason and what that rests on.
 #include <algorithm>
 #include <map>
+#include <optional>
+#include <string_view>
 
 #include "engine/base/text.hpp"
 #include "report/advice_pages.hpp"
@@ -14,8 +16,9 @@ using layout::sized;
 
 namespace {
 
-const layout::TextStyle kDo = sized(layout::kTableText, 8.2);
-const layout::TextStyle kWhy = coloured(sized(layout::kTableText, 6.6), layout::kGrey);
+const layout::TextStyle kDo = sized(layout::kTableText, 7.8);
+const layout::TextStyle kWhy = coloured(sized(layout::kTableText, 7.0), layout::kGrey);
+const layout::TextStyle kAlike = sized(layout::kTableText, 7.2);
 const layout::TextStyle kNumber = sized(layout::kTableBold, 8.2);
 const layout::TextStyle kTopic = coloured(sized(layout::kTableBold, 7.4), layout::kAccent);
 
@@ -28,22 +31,83 @@ std::string place_of(const AdvicePages& pages, const MethodGroup& group,
   return labels.empty() ? p.work : p.work + " (" + labels + ")";
 }
 
-// Places where the very same is done, then the words, then what differs elsewhere.
-std::string text_of(const AdvicePages& pages, const MethodGroup& group, const MethodLine& line) {
-  std::vector<std::string> places{place_of(pages, group, line.trees, line.prescription)};
+// Long lists of works and trees recur from line to line: each gets a name and is told once.
+class Places {
+ public:
+  std::string of(const std::string& list) {
+    if (list.size() <= kShort) return list;
+    const auto [name, is_new] = names_.emplace(list, "P" + std::to_string(names_.size() + 1));
+    if (is_new) lists_.push_back(list);
+    return "At places " + name->second;
+  }
+  const std::vector<std::string>& lists() const { return lists_; }
+  std::size_t count() const { return lists_.size(); }
+  static std::string name(std::size_t i) { return "P" + std::to_string(i + 1); }
+
+ private:
+  static constexpr std::size_t kShort = 48;
+  std::map<std::string, std::string> names_;
+  std::vector<std::string> lists_;
+};
+
+// Places where the very same is done, then the words.
+std::string text_of(const AdvicePages& pages, const MethodGroup& group, const MethodLine& line,
+                    Places& places) {
+  std::vector<std::string> at{place_of(pages, group, line.trees, line.prescription)};
+  for (const AlikeLine& one : line.alike)
+    if (one.figures.empty()) at.push_back(place_of(pages, group, one.trees, one.prescription));
+  const std::string where = places.of(joined(at, "; "));
+  return (where.empty() ? "" : where + ": ") + line.prescription.text;
+}
+
+std::optional<double> amount_in(const Prescription& p, std::string_view name) {
+  for (const Figure& figure : p.figures)
+    if (figure.name == name) return figure.value;
+  return {};
+}
+
+// A word that is not torn at the end of a line.
+std::string unbroken(std::string text) {
+  for (std::size_t at = 0; (at = text.find(' ', at)) != std::string::npos;)
+    text.replace(at, 1, "\u00A0");
+  return text;
+}
+
+// "F1 19.03 m to 97.11 m" of a stretch, else its figures in their order.
+std::string figures_of(const AlikeLine& one) {
+  const auto& f = one.figures;
+  const bool run = amount_in(one.prescription, "stretch") || amount_in(one.prescription, "dig");
+  if (!run || f.size() != 3) return joined(f, ", ");
+  return unbroken(f[0] + " " + f[1] + " to " + f[2]);
+}
+
+// "40 stretches, 1,204.10 m in all": what is measured along or over the ground.
+std::string total_of(const AmountText& amounts, const MethodLine& line) {
+  for (const char* name : {"stretch", "dig", "root-cut", "cover", "no-dig"}) {
+    const auto first = amount_in(line.prescription, name);
+    if (!first) continue;
+    double sum = *first;
+    for (const AlikeLine& one : line.alike) sum += amount_in(one.prescription, name).value_or(0);
+    const bool area = std::string_view(name) == "cover" || std::string_view(name) == "no-dig";
+    return std::to_string(line.alike.size() + 1) + " in all, together " +
+           (area ? amounts.area(Area::square_metres(sum)) : amounts.length(Length::metres(sum))) +
+           ".";
+  }
+  return {};
+}
+
+// What differs elsewhere; empty where nothing does.
+std::string others_of(const AdvicePages& pages, const MethodGroup& group, const MethodLine& line) {
   std::vector<std::string> others;
   for (const AlikeLine& one : line.alike) {
-    std::string place = place_of(pages, group, one.trees, one.prescription);
-    if (one.figures.empty()) {
-      places.push_back(std::move(place));
-    } else {
-      others.push_back((place.empty() ? "" : place + ": ") + joined(one.figures, ", "));
-    }
+    if (one.figures.empty()) continue;
+    const std::string place = place_of(pages, group, one.trees, one.prescription);
+    others.push_back((place.empty() ? "" : place + ": ") + figures_of(one));
   }
-  const std::string first = joined(places, "; ");
-  std::string text = (first.empty() ? "" : first + ": ") + line.prescription.text;
-  if (!others.empty()) text += "\nThe same with other figures: " + joined(others, "; ") + ".";
-  return text;
+  if (others.empty()) return {};
+  const std::string total = total_of(pages.amounts(), line);
+  return "The same with other figures: " + joined(others, "; ") + "." +
+         (total.empty() ? "" : " " + total);
 }
 
 std::string why_of(const MethodLine& line) {
@@ -68,16 +132,29 @@ class Reasons {
   std::map<std::string, std::string> told_;
 };
 
-Row line_row(const AdvicePages& pages, const MethodGroup& group, const MethodLine& line,
-             Reasons& reasons) {
+struct Told {
+  Reasons reasons;
+  Places places;
+};
+
+void add_line(const AdvicePages& pages, const MethodGroup& group, const MethodLine& line,
+              Told& told, std::vector<Row>& rows) {
   Row row;
   row.name = "method:" + line.number;
-  row.cells = {
-      {line.number, kNumber}, {text_of(pages, group, line), kDo}, {reasons.of(line), kWhy}};
-  return row;
+  row.cells = {{line.number, kNumber},
+               {text_of(pages, group, line, told.places), kDo},
+               {told.reasons.of(line), kWhy}};
+  const std::string others = others_of(pages, group, line);
+  row.keeps_with_next = !others.empty();
+  rows.push_back(row);
+  if (others.empty()) return;
+  Row more;
+  more.name = row.name;
+  more.cells = {{""}, {others, kAlike, {}, 2}};
+  rows.push_back(std::move(more));
 }
 
-std::vector<Row> rows_of(const AdvicePages& pages, const MethodGroup& group, Reasons& reasons) {
+std::vector<Row> rows_of(const AdvicePages& pages, const MethodGroup& group, Told& told) {
   std::vector<Row> rows;
   for (const MethodTopic& topic : group.topics) {
     Row head;
@@ -85,10 +162,21 @@ std::vector<Row> rows_of(const AdvicePages& pages, const MethodGroup& group, Rea
     head.keeps_with_next = true;
     head.cells = {{sentence_case(topic.head), kTopic, {}, 3}};
     rows.push_back(std::move(head));
-    for (const MethodLine& line : topic.lines)
-      rows.push_back(line_row(pages, group, line, reasons));
+    for (const MethodLine& line : topic.lines) add_line(pages, group, line, told, rows);
   }
   return rows;
+}
+
+// The lists that got their name in this group, before it.
+void add_places(Flow& flow, const Places& places, std::size_t from) {
+  std::vector<Row> rows;
+  for (std::size_t i = from; i < places.count(); ++i) {
+    Row row;
+    row.name = "places:" + Places::name(i);
+    row.cells = {{Places::name(i), kNumber}, {places.lists()[i], layout::kTableText}};
+    rows.push_back(std::move(row));
+  }
+  if (!rows.empty()) table(flow, {{"Places", 1}, {"Works, with the trees met there", 14}}, rows);
 }
 
 std::string heading_of(const Book& book, const MethodGroup& group) {
@@ -196,14 +284,15 @@ void add_method_statement(AdvicePages& pages) {
           " things to do, each once and each with its number: first on the whole site, then work "
           "by work, then tree by tree. What is the same in several places stands once, with the "
           "figures of each. In small type why, and in brackets the source and how far it was read; "
-          "\"As M2\" means the reason given there. Have all buried services located and marked "
+          "\"As M2\" means the reason given there, \"places P1\" the list of that name. Have all "
+          "buried services located and marked "
           "before any digging. Keep "
           "people clear while roots are cut, and stop at once if a tree or the ground round its "
           "base moves. Roots are where they are: expose before cutting. Counts of roots and "
           "anchorage are ranges of a model (our assumption). Local law and licensed practice "
           "prevail.",
       layout::kSmallGrey);
-  Reasons reasons;
+  Told told;
   for (const MethodGroup& group : pages.groups) {
     const bool of_work = group.about == MethodGroup::About::work;
     flow.heading(2, heading_of(pages.book, group), of_work ? "method-" + group.id : std::string());
@@ -212,8 +301,10 @@ void add_method_statement(AdvicePages& pages) {
       const std::string shared = lines_of_works_alike(pages.groups, group.id);
       if (!shared.empty()) flow.paragraph("Here too: " + shared + ".", layout::kSmall);
     }
-    table(flow, {{"No.", 1}, {"What to do", 8.6}, {"Why, and what it rests on", 5.4}},
-          rows_of(pages, group, reasons));
+    const std::size_t known = told.places.count();
+    const std::vector<Row> rows = rows_of(pages, group, told);
+    add_places(flow, told.places, known);
+    table(flow, {{"No.", 0.8}, {"What to do", 8.6}, {"Why, and what it rests on", 5.6}}, rows);
   }
 }
 

@@ -1,5 +1,7 @@
 #include "report/report.hpp"
 
+#include <algorithm>
+
 #include "engine/base/text.hpp"
 #include "report/book.hpp"
 #include "report/paint.hpp"
@@ -60,6 +62,26 @@ Result<layout::Document> make_report(const Plan& plan, const ReportOptions& opti
   add_sources(book);
   finish(book);
   return document_of(plan, std::move(book.pages));
+}
+
+std::set<std::string> outputs_in_report(const Plan& plan) {
+  std::set<std::string> outputs{"report", "tree schedule", "plan sheet"};
+  if (plan.advice == nullptr) return outputs;
+  const Advice& advice = *plan.advice;
+  const auto any_tree = [&](const auto& has) {
+    return std::any_of(advice.trees.begin(), advice.trees.end(), has);
+  };
+  const auto hold = [&](bool held, const char* name) {
+    if (held) outputs.insert(name);
+  };
+  hold(advice.protection.has_value(), "protection plan");
+  hold(any_tree([](const TreeAdvice& t) { return !t.cuts.empty(); }), "root cutting specification");
+  hold(any_tree([](const TreeAdvice& t) { return t.move.has_value(); }),
+       "transplant specification");
+  hold(any_tree([](const TreeAdvice& t) { return t.water.has_value(); }), "aftercare plan");
+  hold(advice.monitoring && !advice.monitoring->visits.empty(), "inspection schedule");
+  hold(!advice.replacement.rules.empty(), "replacement table");
+  return outputs;
 }
 
 Outcome write_report(const Plan& plan, const ReportOptions& options,

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <set>
+#include <string>
 
 #include "engine/base/result.hpp"
 #include "report/layout.hpp"
@@ -20,6 +22,10 @@ Result<layout::Document> make_report(const Plan& plan, const ReportOptions& opti
 // Fails with file_unwritable, or as make_report does.
 Outcome write_report(const Plan& plan, const ReportOptions& options,
                      const std::filesystem::path& pdf);
+
+// What the report of this plan holds, by the names of submittal_outputs(): only outputs whose
+// pages make_report() really makes.
+std::set<std::string> outputs_in_report(const Plan& plan);
 
 // The plan with its legend as a picture, .svg or .png by the ending of `file`.
 // Fails with file_unwritable, or format_unknown for another ending.

@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
 
+#include "engine/base/text.hpp"
 #include "report/book.hpp"
 #include "report/plan_drawing.hpp"
 
@@ -12,51 +14,122 @@ using layout::Row;
 
 namespace {
 
-const layout::TextStyle kTrail = sized(layout::kTableText, 6.6);
+const layout::TextStyle kTrail = sized(layout::kTableText, 7.0);
+const layout::TextStyle kValue = sized(layout::kTableBold, 7.0);
 
-// Figures of one rule or model share most of their inputs: each is told where it is first used.
-class Trail {
+std::string input_text(const FigureInput& input) {
+  return input.symbol + " = " + input.value;
+}
+
+// Figures made by one formula from one source, of whichever tree. What they share is told once:
+// the formula, the source, the status, and the inputs that are the same for all of them.
+struct Derivation {
+  std::string formula, source;
+  Status status = Status::published;
+  std::vector<std::string> shared;  // inputs
+  std::size_t uses = 0;
+};
+
+class Derivations {
  public:
-  std::string inputs_of(const Figure& f) {
-    begin(f);
-    std::string inputs;
-    bool known = false;
-    for (const FigureInput& input : f.inputs) {
-      const std::string text = input.symbol + " = " + input.value;
-      if (!told_.insert(text).second) {
-        known = true;
-      } else {
-        inputs += (inputs.empty() ? "" : ", ") + text;
-      }
+  void take(const Figure& f) {
+    const auto [at, is_new] = index_.emplace(key_of(f), all_.size());
+    if (is_new) {
+      std::string from = f.from.source;
+      if (!f.from.place.empty()) from += ", " + f.from.place;
+      all_.push_back({f.formula, std::move(from), f.from.status, {}, 0});
+      for (const FigureInput& input : f.inputs) all_.back().shared.push_back(input_text(input));
     }
-    if (known) inputs += inputs.empty() ? "inputs as above" : ", others as above";
-    return inputs;
+    Derivation& kind = all_[at->second];
+    ++kind.uses;
+    std::erase_if(kind.shared, [&](const std::string& known) {
+      return std::none_of(f.inputs.begin(), f.inputs.end(),
+                          [&](const FigureInput& input) { return input_text(input) == known; });
+    });
+  }
+  std::size_t of(const Figure& f) const { return index_.at(key_of(f)); }
+  const std::vector<Derivation>& all() const { return all_; }
+  static std::string name(std::size_t i) { return "D" + std::to_string(i + 1); }
+
+  bool shares(const Figure& f, const std::string& input) const {
+    const auto& shared = all_[of(f)].shared;
+    return std::find(shared.begin(), shared.end(), input) != shared.end();
   }
 
  private:
-  // "bs5837-2012" of "bs5837-2012.root-protection-area.radius".
-  void begin(const Figure& f) {
+  static std::string key_of(const Figure& f) {
+    return f.formula + "\n" + f.from.source + "\n" + f.from.place + "\n" +
+           std::string(to_text(f.from.status));
+  }
+  std::map<std::string, std::size_t> index_;
+  std::vector<Derivation> all_;
+};
+
+// Of one tree: inputs that were told for it already are not told again.
+class Inputs {
+ public:
+  std::string own(const Derivations& kinds, const Figure& f) {
     const std::string about = f.name.substr(0, f.name.find('.'));
     if (about != about_) told_.clear();
     about_ = about;
+    std::string text;
+    bool known = false;
+    for (const FigureInput& input : f.inputs) {
+      const std::string one = input_text(input);
+      if (kinds.shares(f, one)) continue;
+      if (told_.insert(one).second)
+        text += (text.empty() ? "" : ", ") + one;
+      else
+        known = true;
+    }
+    return known && !text.empty() ? text + ", others as above" : known ? "inputs as above" : text;
   }
-  std::string about_;
+
+ private:
+  std::string about_;  // "bs5837-2012" of "bs5837-2012.root-protection-area.radius"
   std::set<std::string> told_;
 };
 
-Row figure_row(const Book& book, const Figure& f, Trail& trail) {
-  std::string how = f.formula;
-  const std::string inputs = trail.inputs_of(f);
-  if (!inputs.empty()) how += (how.empty() ? "" : "; ") + inputs;
-  std::string from = f.from.source;
-  if (!f.from.place.empty()) from += ", " + f.from.place;
-  Row row;
-  row.cells = {{f.name, kTrail},
-               {book.words.figure(f), weighted(kTrail, layout::Weight::bold)},
-               {how, kTrail},
-               {from, kTrail},
-               {mark(f.from.status) + " " + std::string(to_text(f.from.status)), kTrail}};
-  return row;
+using Cells = std::vector<layout::Cell>;
+
+Cells cells_of(const Book& book, const Derivations& kinds, const Figure& f, Inputs& inputs) {
+  return {{f.name, kTrail},
+          {book.words.figure(f), kValue},
+          {inputs.own(kinds, f), kTrail},
+          {Derivations::name(kinds.of(f)) + mark(f.from.status), kTrail}};
+}
+
+// Two figures a row, the second half of a tree's beside the first.
+std::vector<Row> in_two_columns(const std::vector<Cells>& figures) {
+  const std::size_t half = (figures.size() + 1) / 2;
+  std::vector<Row> rows(half);
+  for (std::size_t i = 0; i < half; ++i) {
+    rows[i].name = "trail";
+    rows[i].cells = figures[i];
+    rows[i].cells.push_back({""});
+    if (half + i < figures.size())
+      rows[i].cells.insert(rows[i].cells.end(), figures[half + i].begin(), figures[half + i].end());
+  }
+  return rows;
+}
+
+void add_derivations(Flow& flow, const Derivations& kinds) {
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < kinds.all().size(); ++i) {
+    const Derivation& one = kinds.all()[i];
+    std::string how = one.formula;
+    if (!one.shared.empty()) how += (how.empty() ? "" : "; ") + joined(one.shared, ", ");
+    Row row;
+    row.name = "derivation:" + Derivations::name(i);
+    row.cells = {{Derivations::name(i), kValue},
+                 {how, kTrail},
+                 {one.source, kTrail},
+                 {mark(one.status) + " " + std::string(to_text(one.status)), kTrail}};
+    rows.push_back(std::move(row));
+  }
+  table(flow,
+        {{"No.", 0.8}, {"Formula, and inputs alike for all", 9}, {"Source", 4}, {"Status", 2}},
+        rows);
 }
 
 // What a page shows. A figure that is nil and certain adds nothing; areas on the way to a share,
@@ -77,14 +150,21 @@ void add_trails(Book& book) {
   book.open_chapter(flow, "Where the figures come from", "trails");
   flow.paragraph(
       "Value, formula, inputs, source and status of the figures of every tree reached by the "
-      "works. "
-      "Left out are figures that are exactly nil, areas on the way to a share, and single works, "
-      "which "
-      "have the trail of the joint figure; the command `why` gives those too. Inputs stand as they "
-      "were computed, in metres; an input of the same rule or model that was told for the tree "
-      "already is not told again. " +
+      "works. Formula, source and status stand once, numbered D1 and on, with the inputs that are "
+      "the same for all trees; then tree by tree the values, the inputs of its own and the number "
+      "of the formula. Left out are figures that are exactly nil, areas on the way to a share, and "
+      "single works, which have the trail of the joint figure; the command `why` gives those too. "
+      "Inputs stand as they were computed, in metres; an input of the same rule or model that was "
+      "told for the tree already is not told again. " +
           legend_of_marks(),
       layout::kSmallGrey);
+  Derivations kinds;
+  for (const TreeAssessment& assessed : book.assessment().trees) {
+    if (!assessed.affected()) continue;
+    for (const Figure& figure : figures_of(assessed))
+      if (worth_printing(figure)) kinds.take(figure);
+  }
+  add_derivations(flow, kinds);
   std::vector<Row> rows;
   for (const TreeAssessment& assessed : book.assessment().trees) {
     const Tree* tree = tree_of(book.plan, assessed);
@@ -93,20 +173,20 @@ void add_trails(Book& book) {
     head.opens_group = true;
     head.keeps_with_next = true;
     head.cells = {{tree->label() + "  " + name_of(*tree), sized(layout::kTableBold, 8.4),
-                   target_of(book, assessed), 5}};
+                   target_of(book, assessed), 9}};
     rows.push_back(std::move(head));
-    Trail trail;
-    for (const Figure& figure : figures_of(assessed)) {
-      if (worth_printing(figure)) rows.push_back(figure_row(book, figure, trail));
-    }
+    Inputs inputs;
+    std::vector<Cells> figures;
+    for (const Figure& figure : figures_of(assessed))
+      if (worth_printing(figure)) figures.push_back(cells_of(book, kinds, figure, inputs));
+    for (Row& row : in_two_columns(figures)) rows.push_back(std::move(row));
   }
-  table(flow,
-        {{"Figure", 4.0},
-         {"Value", 2.7},
-         {"Formula and inputs", 6.6},
-         {"Source", 3.3},
-         {"Status", 2.0}},
-        rows);
+  const std::vector<layout::Column> half{
+      {"Figure", 4.2}, {"Value", 2.6}, {"Inputs of its own", 5}, {"No.", 0.9}};
+  std::vector<layout::Column> columns = half;
+  columns.push_back({"", 0.3});
+  columns.insert(columns.end(), half.begin(), half.end());
+  table(flow, columns, rows);
 }
 
 }  // namespace rootstead

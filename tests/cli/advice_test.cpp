@@ -336,6 +336,7 @@ TEST(BadAdviceInput, ACalendarNeedsADate) {
                          ": the project has no date, so no visit has a day; set one: rootstead set "
                          "FILE date=2026-03-02.\n");
   EXPECT_FALSE(std::filesystem::exists(calendar));
+  EXPECT_FALSE(std::filesystem::exists(folder / "r.pdf")) << "nothing may be written before";
 }
 
 }  // namespace

@@ -97,6 +97,31 @@ TEST_P(AdvicePages, SpeakNeverOfSafeTreesNorOfAScore) {
 
 INSTANTIATE_TEST_SUITE_P(reports, AdvicePages, ::testing::Values(&metric, &us, &little));
 
+bool has_target(const Document& document, std::string_view prefix) {
+  for (const Page& page : document.pages)
+    for (const auto* target : all_of<Target>(page))
+      if (target->name.starts_with(prefix)) return true;
+  return false;
+}
+
+TEST(OutputsInReport, AreThoseWhosePagesItHolds) {
+  for (const auto& [advised_of, document] :
+       {std::pair{&advised(), &metric()}, std::pair{&advised_of_little(), &little()}}) {
+    const auto outputs = outputs_in_report(advised_of->plan());
+    const auto held = [&](const char* name) { return outputs.contains(name); };
+    EXPECT_EQ(held("protection plan"), has_target(*document, "protection"));
+    EXPECT_EQ(held("inspection schedule"), has_chapter(*document, "Monitoring plan"));
+    EXPECT_EQ(held("replacement table"), has_chapter(*document, "Replacement and guarantee"));
+    const std::string text = text_of(*document);
+    const auto says = [&](const char* words) { return text.find(words) != std::string::npos; };
+    EXPECT_EQ(held("root cutting specification"), says("Roots cut of"));
+    EXPECT_EQ(held("transplant specification"), says("Advised as "));
+    EXPECT_EQ(held("aftercare plan"), says("In dry weather ") || says("No amount can be given"));
+  }
+  EXPECT_EQ(outputs_in_report(advised().plan()).size(), 9u);
+  EXPECT_LT(outputs_in_report(advised_of_little().plan()).size(), 9u);
+}
+
 TEST(MethodLines, HoldEveryPrescriptionOnce) {
   using Key = std::tuple<std::string, std::string, std::string>;
   std::map<Key, int> said;
@@ -163,6 +188,110 @@ TEST(MethodLines, PrintEveryFigureOfWhatTheyFold) {
     }
   }
   EXPECT_GT(folded, 10u);
+}
+
+double amount_of(const Prescription& p, std::string_view name) {
+  for (const Figure& figure : p.figures)
+    if (figure.name == name) return figure.value;
+  return 0;
+}
+
+// Merging loses no metre: what is measured along or over the ground sums to the same.
+TEST(MethodLines, KeepTheSumOfEveryMeasure) {
+  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us_customary}) {
+    const Advised& made_of = advised(units);
+    for (const char* name : {"stretch", "dig", "root-cut", "cover", "no-dig"}) {
+      double before = 0, after = 0;
+      for (const Prescription& p : made_of.advice.prescriptions()) before += amount_of(p, name);
+      for (const MethodGroup& group : method_lines(made_of.plan()))
+        for (const MethodTopic& topic : group.topics)
+          for (const MethodLine& line : topic.lines) {
+            after += amount_of(line.prescription, name);
+            for (const AlikeLine& one : line.alike) after += amount_of(one.prescription, name);
+          }
+      EXPECT_NEAR(after, before, 1e-9 * (1 + before)) << name;
+    }
+  }
+}
+
+// The words of every instruction are printed: its own, or those of the line it was folded into,
+// whose words without a digit are the same; and the length of all stretches stands in the row.
+TEST(MethodLines, PrintTheWordsAndTheSumOfWhatTheyFold) {
+  std::map<std::string, std::string> rows;
+  for (const Page& page : metric().pages)
+    for (const layout::Element& e : page.elements)
+      if (const auto* text = std::get_if<Text>(&e.what)) rows[e.name] += text->text + " ";
+  std::size_t sums = 0;
+  for (const MethodGroup& group : method_lines(advised().plan())) {
+    for (const MethodTopic& topic : group.topics) {
+      for (const MethodLine& line : topic.lines) {
+        const std::string& row = rows["method:" + line.number];
+        EXPECT_NE(row.find(line.prescription.text), std::string::npos) << line.number;
+        double length = amount_of(line.prescription, "stretch");
+        bool folded = false;
+        for (const AlikeLine& one : line.alike) {
+          length += amount_of(one.prescription, "stretch");
+          folded = folded || !one.figures.empty();
+          std::istringstream words(one.prescription.text);
+          for (std::string word; words >> word;)
+            if (word.find_first_of("0123456789") == std::string::npos)
+              EXPECT_NE(row.find(word), std::string::npos) << line.number << ": " << word;
+        }
+        if (length <= 0 || !folded) continue;
+        ++sums;
+        const AmountText amounts{UnitSystem::metric};
+        EXPECT_NE(row.find("together " + amounts.length(Length::metres(length))), std::string::npos)
+            << line.number << ": " << row;
+      }
+    }
+  }
+  EXPECT_GT(sums, 0u);
+}
+
+TEST(MethodLines, NameOnlyListsOfPlacesThatArePrinted) {
+  std::set<std::string> lists;
+  for (const Page& page : metric().pages)
+    for (const auto* text : all_of<Text>(page, "places:"))
+      if (text->text.starts_with("P")) lists.insert(text->text);
+  std::size_t named = 0;
+  for (const Page& page : metric().pages) {
+    for (const auto* text : all_of<Text>(page, "method:")) {
+      if (!text->text.starts_with("At places ")) continue;
+      ++named;
+      EXPECT_TRUE(lists.contains(text->text.substr(10, text->text.find(':') - 10))) << text->text;
+    }
+  }
+  EXPECT_GE(named, lists.size());
+}
+
+TEST(Trails, TellFormulaSourceStatusAndInputsOfEveryFigure) {
+  std::string text = text_of(metric());
+  std::map<std::string, std::string> kinds;
+  for (const Page& page : metric().pages)
+    for (const layout::Element& e : page.elements)
+      if (const auto* t = std::get_if<Text>(&e.what))
+        if (e.name.starts_with("derivation:")) kinds[e.name] += t->text + "\n";
+  ASSERT_GT(kinds.size(), 10u);
+  std::size_t figures = 0;
+  for (const TreeAssessment& tree : advised().sample.assessment.trees) {
+    if (!tree.affected()) continue;
+    for (const Figure& f : figures_of(tree)) {
+      if (f.name.ends_with("-area") || f.value == 0 || f.name.find("share.") != std::string::npos ||
+          f.name.find("loss.") != std::string::npos)
+        continue;
+      ++figures;
+      EXPECT_TRUE(std::any_of(kinds.begin(), kinds.end(), [&](const auto& kind) {
+        return kind.second.find(f.formula) != std::string::npos &&
+               kind.second.find(f.from.source) != std::string::npos &&
+               kind.second.find(to_text(f.from.status)) != std::string::npos;
+      })) << f.name;
+      EXPECT_NE(text.find(f.name), std::string::npos) << f.name;
+      for (const FigureInput& input : f.inputs)
+        EXPECT_NE(text.find(input.symbol + " = " + input.value), std::string::npos)
+            << f.name << ": " << input.symbol;
+    }
+  }
+  EXPECT_GT(figures, 20u);
 }
 
 TEST(MethodLines, BeginWithTheWholeSiteThenGoByWorkThenByTree) {
