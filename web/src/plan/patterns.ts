@@ -12,7 +12,7 @@ const patterns: Record<string, Pattern> = {
   cut: { tile: 10, path: "M0 5H10M5 5V9" },
   fill: { tile: 10, path: "M0 5H10M5 5V1" },
   paving: { tile: 12, path: "M0 0H12M0 6H12M3 0V6M9 6V12" },
-  traffic: { tile: 12, path: "M1 3H6M7 9H11M1 5H6M7 11H11" },
+  traffic: { tile: 12, path: "M0 2.5H6M0 5.5H6M6 8.5H12M6 11.5H12" },
   building: { tile: 6, path: "M-1 -1L7 7M5 -1L7 1M-1 5L1 7" },
   "fence posts": { tile: 6, path: "M0 3H6M3 0V6" },
   bore: { tile: 12, path: "M3 6A3 3 0 1 0 9 6A3 3 0 1 0 3 6" },

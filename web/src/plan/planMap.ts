@@ -41,6 +41,7 @@ export class PlanMap {
   readonly #stop: () => void;
   #look: Look = { palette: readPalette(), rules: new Map(), tree: null, work: null };
   #box: Box | null = null;
+  #untouched = true; // until then the whole site stays in view, however the page is laid out
 
   constructor(target: HTMLElement, private readonly events: PlanEvents) {
     const style = (feature: Parameters<typeof styleOf>[0]) => styleOf(feature, this.#look);
@@ -51,6 +52,10 @@ export class PlanMap {
     this.#holding = new Holding(this.#map, events);
     this.#map.on("singleclick", (event) => this.#clicked(event));
     this.#map.on("moveend", () => this.#viewed());
+    this.#map.on("change:size", () => this.#untouched && this.whole());
+    for (const kind of ["pointerdown", "wheel", "keydown"]) {
+      target.addEventListener(kind, () => void (this.#untouched = false), { passive: true });
+    }
     this.#stop = onPaletteChange(() => this.#relook({ palette: readPalette() }));
   }
   destroy(): void {
@@ -91,6 +96,7 @@ export class PlanMap {
   }
 
   zoom(by: number): void {
+    this.#untouched = false;
     const view = this.#map.getView();
     view.setZoom((view.getZoom() ?? 0) + by);
   }
