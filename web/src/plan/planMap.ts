@@ -51,7 +51,6 @@ export class PlanMap {
     this.#map = new OlMap({ target, layers: this.#layers, controls: [], interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, zoomDuration: 0 }) });
     this.#holding = new Holding(this.#map, events);
     this.#map.on("singleclick", (event) => this.#clicked(event));
-    this.#map.on("moveend", () => this.#viewed());
     this.#map.on("change:size", () => this.#untouched && this.whole());
     for (const kind of ["pointerdown", "wheel", "keydown"]) {
       target.addEventListener(kind, () => void (this.#untouched = false), { passive: true });
@@ -120,7 +119,9 @@ export class PlanMap {
     const size = Math.max(box[2] - box[0], box[3] - box[1], 1);
     const projection = new Projection({ code: "site", units: "m", extent: grown(box, 2 * size) });
     this.#map.setView(new View({ projection, center: [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2], resolution: 1, minResolution: 0.002, maxResolution: size / 100, enableRotation: false, showFullExtent: true }));
+    this.#map.getView().on("change:resolution", () => this.#viewed());
     this.whole();
+    this.#viewed();
   }
   #viewed(): void {
     const resolution = this.#map.getView().getResolution();
