@@ -17,7 +17,8 @@ function tree(i: number): TreeOnPlan {
     crown: palm ? null : [reach, reach + 1, reach - 0.5, reach + 0.4],
   };
 }
-export const trees: TreeOnPlan[] = Array.from({ length: 15 }, (_, i) => tree(i));
+// MOCK_TREES=5000 shows how the page bears a large site.
+export const trees: TreeOnPlan[] = Array.from({ length: Number(process.env.MOCK_TREES ?? 15) }, (_, i) => tree(i));
 
 function circle([x, y]: Position, radius: number): Polygon {
   const ring = Array.from({ length: 48 }, (_, k): Position => {

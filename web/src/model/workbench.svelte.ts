@@ -40,6 +40,7 @@ export class Workbench {
   #trials: Latest<Draft>;
   #settle: ReturnType<typeof setTimeout> | undefined;
   #queue: Promise<unknown> = Promise.resolve(); // saves go one after the other, each with the version before it
+  #walks: Promise<unknown> = Promise.resolve();
 
   constructor(private readonly server: Server = real) {
     this.#trials = latestWins(
@@ -60,9 +61,11 @@ export class Workbench {
   }
 
   async load(): Promise<void> {
+    const before = this.site;
     try {
       const [site, assessment] = await Promise.all([this.server.site(), this.server.assessment()]);
       this.#take(site, assessment);
+      if (before) this.#dropStepsOfOthers(before);
       this.said = { key: "ready" };
     } catch (reason) {
       this.#complain(reason);
@@ -110,10 +113,10 @@ export class Workbench {
   }
 
   undo(): Promise<boolean> {
-    return this.#walk((history) => history.done.at(-1), (step) => step.before, afterUndo);
+    return this.#inTurn(() => this.#walk((history) => history.done.at(-1), (step) => step.before, afterUndo));
   }
   redo(): Promise<boolean> {
-    return this.#walk((history) => history.undone.at(-1), (step) => step.after, afterRedo);
+    return this.#inTurn(() => this.#walk((history) => history.undone.at(-1), (step) => step.after, afterRedo));
   }
 
   async saveUnsaved(): Promise<void> {
@@ -126,6 +129,12 @@ export class Workbench {
     this.unsaved = null;
   }
 
+  // Quick presses wait for one another: each starts from where the one before it arrived.
+  #inTurn(walk: () => Promise<boolean>): Promise<boolean> {
+    const turn = this.#walks.then(walk);
+    this.#walks = turn;
+    return turn;
+  }
   async #walk(
     stepOf: (history: History) => Step | undefined,
     shapeOf: (step: Step) => Shape,

@@ -41,8 +41,8 @@ export class Holding {
     private readonly hands: Hands,
   ) {}
 
-  get busy(): boolean {
-    return this.#held !== null;
+  get held(): "whole" | "corner" | null {
+    return this.#held;
   }
 
   // `all` moves along while the whole work is dragged; `handles` are its shape; `edges` attract.

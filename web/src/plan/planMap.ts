@@ -71,7 +71,7 @@ export class PlanMap {
     if (!this.#box) this.#open(boxOfSite(site));
   }
   showWorks(works: readonly WorkOnPlan[]): void {
-    if (this.#holding.busy) return; // drawn again on release
+    if (this.#holding.held !== null) return; // drawn again on release
     this.#refill(this.#works, works.flatMap(workFeatures));
     this.#grasp();
   }
@@ -80,10 +80,11 @@ export class PlanMap {
     this.#relook({ tree, work });
     if (other) this.#grasp();
   }
-  // A move that is not made by the pointer (nudge, or given up): the drawing follows.
+  // The drawing follows the move under way: `work` is as it was last answered, `shape` is newer.
+  // What the pointer moves itself is left to it: all of a work dragged whole, else its shape.
   follow(work: WorkOnPlan, shape: Shape): void {
-    if (this.#holding.busy) return;
-    setShape(this.#of(work.id, "handle"), shape);
+    if (this.#holding.held === "whole") return;
+    if (this.#holding.held === null) setShape(this.#of(work.id, "handle"), shape);
     const fresh = workFeatures(work);
     for (const role of ["footprint", "room"]) {
       const geometry = fresh.find((feature) => feature.get("role") === role)?.getGeometry();
