@@ -27,21 +27,46 @@ function taken(tree: TreeOnPlan, work: WorkOnPlan): number {
 
 function answer(tree: TreeOnPlan, works: readonly WorkOnPlan[]): TreeAnswer {
   const parts = works.map((work) => ({ work: work.id, share: taken(tree, work), existing: work.state === "existing" }));
-  const loss = Math.min(1, parts.reduce((sum, part) => sum + part.share, 0));
+  const loss = Math.min(
+    1,
+    parts.reduce((sum, part) => sum + part.share, 0),
+  );
   const degree = loss < 0.05 ? "none" : loss < 0.15 ? "small" : loss < 0.3 ? "material" : "large";
   return {
-    id: tree.id, label: tree.label,
-    zones: [{ rule: "invented-a", zone: "root zone", radius_m: 12 * (tree.stem_diameter_m ?? 0), affected_share: loss / 2, verdict: "within the limits", limits: [] }],
+    id: tree.id,
+    label: tree.label,
+    zones: [
+      {
+        rule: "invented-a",
+        zone: "root zone",
+        radius_m: 12 * (tree.stem_diameter_m ?? 0),
+        affected_share: loss / 2,
+        verdict: "within the limits",
+        limits: [],
+      },
+    ],
     absorbing_loss: tree.at ? range(loss) : null,
     anchorage_kept: tree.at ? { low: 1 - loss, best: 1 - 0.7 * loss, high: 1 - 0.4 * loss } : null,
     verdict: tree.at ? (loss > 0.3 ? "assess further" : loss > 0.1 ? "keep with measures" : "keep") : "undecided",
-    vitality: degree, stability: degree,
+    vitality: degree,
+    stability: degree,
     reasons: [{ about: "data", text: "An invented reason of the mock.", work: "" }],
-    by_work: parts.filter((part) => part.share > 0.005).map((part) => ({ work: part.work, existing: part.existing, affected_m2: 1, absorbing_loss: range(part.share) })),
+    by_work: parts
+      .filter((part) => part.share > 0.005)
+      .map((part) => ({ work: part.work, existing: part.existing, affected_m2: 1, absorbing_loss: range(part.share) })),
   };
 }
 function answers(works: readonly WorkOnPlan[], work: WorkOnPlan, draws: number) {
-  const near = site.trees.filter((tree) => Math.abs(taken(tree, work) - taken(tree, site.works.find((w) => w.id === work.id)!)) > 1e-6);
+  const near = site.trees.filter(
+    (tree) =>
+      Math.abs(
+        taken(tree, work) -
+          taken(
+            tree,
+            site.works.find((w) => w.id === work.id)!,
+          ),
+      ) > 1e-6,
+  );
   return { version: site.version, draws, work, trees: near.map((tree) => answer(tree, works)) };
 }
 
@@ -62,7 +87,10 @@ async function change(request: IncomingMessage, response: ServerResponse, id: st
   const work = laid(old, shape);
   const works = site.works.map((one) => (one.id === id ? work : one));
   if (request.method === "POST") return reply(response, 200, answers(works, work, 60));
-  if (version !== site.version) return reply(response, 409, { error: "Someone else saved this project meanwhile; look at it again before moving works." });
+  if (version !== site.version)
+    return reply(response, 409, {
+      error: "Someone else saved this project meanwhile; look at it again before moving works.",
+    });
   const said = answers(works, work, 1000);
   site = { ...site, version: String(Number(site.version) + 1), works };
   reply(response, 200, { ...said, version: site.version });

@@ -12,7 +12,11 @@ function tree(i: number): TreeOnPlan {
   const place = at(8 + (i % 5) * 13 + (i % 3), 10 + Math.floor(i / 5) * 17 + (i % 4));
   const reach = 3 + (i % 4);
   return {
-    id: `T${i + 1}`, label: String(i + 1), species: species[i % 5]!, at: i === 13 ? null : place, palm,
+    id: `T${i + 1}`,
+    label: String(i + 1),
+    species: species[i % 5]!,
+    at: i === 13 ? null : place,
+    palm,
     stem_diameter_m: i === 12 ? null : 0.3 + 0.07 * (i % 7),
     crown: palm ? null : [reach, reach + 1, reach - 0.5, reach + 0.4],
   };
@@ -30,8 +34,18 @@ function circle([x, y]: Position, radius: number): Polygon {
 const zones = trees.flatMap((one) =>
   one.at && one.stem_diameter_m
     ? [
-        { tree: one.id, rule: "invented-a", zone: "root zone", areas: [circle(one.at as Position, 12 * one.stem_diameter_m)] },
-        { tree: one.id, rule: "invented-b", zone: "inner zone", areas: [circle(one.at as Position, 5 * one.stem_diameter_m)] },
+        {
+          tree: one.id,
+          rule: "invented-a",
+          zone: "root zone",
+          areas: [circle(one.at as Position, 12 * one.stem_diameter_m)],
+        },
+        {
+          tree: one.id,
+          rule: "invented-b",
+          zone: "inner zone",
+          areas: [circle(one.at as Position, 5 * one.stem_diameter_m)],
+        },
       ]
     : [],
 );
@@ -42,7 +56,14 @@ function corridor(line: Line, half: number): Polygon[] {
     const a = line[i]!;
     const run = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
     const [nx, ny] = [(-(b[1] - a[1]) / run) * half, ((b[0] - a[0]) / run) * half];
-    return [[[a[0] + nx, a[1] + ny], [b[0] + nx, b[1] + ny], [b[0] - nx, b[1] - ny], [a[0] - nx, a[1] - ny]]];
+    return [
+      [
+        [a[0] + nx, a[1] + ny],
+        [b[0] + nx, b[1] + ny],
+        [b[0] - nx, b[1] - ny],
+        [a[0] - nx, a[1] - ny],
+      ],
+    ];
   });
 }
 export function laid(work: Omit<WorkOnPlan, "footprint" | "working_room">, shape: Shape): WorkOnPlan {
@@ -54,10 +75,32 @@ export function laid(work: Omit<WorkOnPlan, "footprint" | "working_room">, shape
   return { ...work, shape, footprint: wide(0), working_room: work.kind === "trench" ? wide(0.8) : [] };
 }
 const none: Shape = { lines: [], areas: [], points: [] };
-function work(id: string, name: string, kind: string, shape: Partial<Shape>, more: Partial<WorkOnPlan> = {}): WorkOnPlan {
-  return laid({ id, name, kind, state: "proposed", method: "machine", movable: true, width_m: 0.6, depth_m: 1.2, shape: none, ...more }, { ...none, ...shape });
+function work(
+  id: string,
+  name: string,
+  kind: string,
+  shape: Partial<Shape>,
+  more: Partial<WorkOnPlan> = {},
+): WorkOnPlan {
+  return laid(
+    {
+      id,
+      name,
+      kind,
+      state: "proposed",
+      method: "machine",
+      movable: true,
+      width_m: 0.6,
+      depth_m: 1.2,
+      shape: none,
+      ...more,
+    },
+    { ...none, ...shape },
+  );
 }
-const box = (x: number, y: number, w: number, h: number): Polygon => [[at(x, y), at(x + w, y), at(x + w, y + h), at(x, y + h)]];
+const box = (x: number, y: number, w: number, h: number): Polygon => [
+  [at(x, y), at(x + w, y), at(x + w, y + h), at(x, y + h)],
+];
 
 const works = [
   work("W1", "Water main", "trench", { lines: [[at(2, 16), at(30, 18), at(66, 14)]] }),
@@ -70,8 +113,14 @@ const works = [
 ];
 
 export const site: Site = {
-  version: "1", title: "Mock site", demo: true, system: { code: "none", name: "Invented metres" }, units: "metric",
-  trees, zones, works,
+  version: "1",
+  title: "Mock site",
+  demo: true,
+  system: { code: "none", name: "Invented metres" },
+  units: "metric",
+  trees,
+  zones,
+  works,
   barriers: [{ id: "B1", name: "Garden wall", kind: "wall", shape: { ...none, lines: [[at(0, 28), at(24, 29)]] } }],
   cautions: ["Invented for looking at the page; no figure means anything.", "A real project prints its cautions here."],
 };

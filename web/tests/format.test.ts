@@ -26,10 +26,11 @@ test("the bar is as long as it says", () => {
   const feet = scaleBar(0.1, "us", "en");
   expect(feet.label).toBe("20\u00a0ft");
   expect(feet.pixels * 0.1).toBeCloseTo(20 * 0.3048, 9);
-  expect(scaleBar(0.0254 / 96 * 200, "metric", "en").ratio).toBe(200);
+  expect(scaleBar((0.0254 / 96) * 200, "metric", "en").ratio).toBe(200);
 });
 test("both languages say the same things with the same blanks", () => {
   expect(Object.keys(de)).toEqual(Object.keys(en));
   const blanks = (text: string) => (text.match(/\{\w+\}/g) ?? []).sort();
-  for (const key of Object.keys(en) as (keyof typeof en)[]) expect([key, blanks(de[key])]).toEqual([key, blanks(en[key])]);
+  for (const key of Object.keys(en) as (keyof typeof en)[])
+    expect([key, blanks(de[key])]).toEqual([key, blanks(en[key])]);
 });

@@ -13,7 +13,11 @@ function setUp() {
   const { open, send } = slowServer();
   const delivered: string[] = [];
   const failed: unknown[] = [];
-  const latest = latestWins(send, (answer) => delivered.push(answer), (reason) => failed.push(reason));
+  const latest = latestWins(
+    send,
+    (answer) => delivered.push(answer),
+    (reason) => failed.push(reason),
+  );
   return { open, delivered, failed, latest };
 }
 

@@ -5,10 +5,29 @@ import { directionOf } from "../src/works/direction";
 
 const range = (best: number) => ({ low: best / 2, best, high: best * 1.5 });
 function line(label: string, more: Partial<LedgerLine> = {}): LedgerLine {
-  return { id: label, label, species: "", loss: null, kept: null, vitality: "", stability: "", verdict: "keep", worst: "", worstShare: 0, ...more };
+  return {
+    id: label,
+    label,
+    species: "",
+    loss: null,
+    kept: null,
+    vitality: "",
+    stability: "",
+    verdict: "keep",
+    worst: "",
+    worstShare: 0,
+    ...more,
+  };
 }
 const lines = [
-  line("10", { species: "Tilia", loss: range(0.2), kept: range(0.9), verdict: "remove", worst: "Main", worstShare: 0.1 }),
+  line("10", {
+    species: "Tilia",
+    loss: range(0.2),
+    kept: range(0.9),
+    verdict: "remove",
+    worst: "Main",
+    worstShare: 0.1,
+  }),
   line("2", { species: "Acer", loss: range(0.3), kept: range(0.5) }),
   line("1", { species: "Quercus", verdict: "keep with measures" }),
 ];
@@ -29,9 +48,17 @@ test("every word of the filter must occur", () => {
   expect(filtered(lines, "palm", shown)).toEqual([]);
 });
 test("the worst work is the largest best loss of what does not stand yet", () => {
-  const part = (work: string, best: number | null, existing = false) => ({ work, affected_m2: 1, existing, absorbing_loss: best === null ? null : range(best) });
+  const part = (work: string, best: number | null, existing = false) => ({
+    work,
+    affected_m2: 1,
+    existing,
+    absorbing_loss: best === null ? null : range(best),
+  });
   const by = (...by_work: TreeAnswer["by_work"]) => worstWork({ by_work } as TreeAnswer);
-  expect(by(part("a", 0.1), part("b", 0.3), part("old", 0.9, true), part("c", null))).toEqual({ work: "b", share: 0.3 });
+  expect(by(part("a", 0.1), part("b", 0.3), part("old", 0.9, true), part("c", null))).toEqual({
+    work: "b",
+    share: 0.3,
+  });
   expect(by()).toBeNull();
 });
 test("arrow keys are directions unless the browser needs them", () => {

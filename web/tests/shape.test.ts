@@ -3,8 +3,26 @@ import type { Line, Shape } from "../src/api/names";
 import { boxOf, closed, crownOutline, moved, movedCorner, opened, positionsOf, sameShape } from "../src/model/shape";
 
 const shape: Shape = {
-  lines: [[[0, 0], [1, 0]]],
-  areas: [[[[0, 0], [4, 0], [4, 4]], [[1, 1], [2, 1], [2, 2]]]],
+  lines: [
+    [
+      [0, 0],
+      [1, 0],
+    ],
+  ],
+  areas: [
+    [
+      [
+        [0, 0],
+        [4, 0],
+        [4, 4],
+      ],
+      [
+        [1, 1],
+        [2, 1],
+        [2, 2],
+      ],
+    ],
+  ],
   points: [[9, 9]],
 };
 
@@ -29,9 +47,19 @@ test("rings are closed for the screen and opened for the interface", () => {
 test("a crown meets its four radii", () => {
   const outline: Line = crownOutline([10, 20], [1, 2, 3, 4], 2);
   const at = (i: number) => outline[i]!.map((v) => Math.round(v * 1e9) / 1e9);
-  expect([at(0), at(2), at(4), at(6)]).toEqual([[10, 21], [12, 20], [10, 17], [6, 20]]);
+  expect([at(0), at(2), at(4), at(6)]).toEqual([
+    [10, 21],
+    [12, 20],
+    [10, 17],
+    [6, 20],
+  ]);
 });
 test("the box of nothing is none", () => {
   expect(boxOf([])).toBeNull();
-  expect(boxOf([[3, 1], [-2, 5]])).toEqual([-2, 1, 3, 5]);
+  expect(
+    boxOf([
+      [3, 1],
+      [-2, 5],
+    ]),
+  ).toEqual([-2, 1, 3, 5]);
 });

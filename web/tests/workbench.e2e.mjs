@@ -10,16 +10,30 @@ if (!base) throw new Error("Set ROOTSTEAD_URL to the address that rootstead serv
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const PATIENCE = Number(process.env.ROOTSTEAD_PATIENCE_MS ?? 60_000);
 
-const ARGS = ["--headless", "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+const ARGS = [
+  "--headless",
+  "--no-sandbox",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ARGS });
 
 // What the ledger says, tree by tree.
 const ledger = (page) =>
   page.$$eval("tr[data-tree]", (rows) =>
-    Object.fromEntries(rows.map((row) => [row.dataset.tree, ["loss", "kept"].map((answer) => row.querySelector(`[data-answer=${answer}]`).textContent.trim())])),
+    Object.fromEntries(
+      rows.map((row) => [
+        row.dataset.tree,
+        ["loss", "kept"].map((answer) => row.querySelector(`[data-answer=${answer}]`).textContent.trim()),
+      ]),
+    ),
   );
 const settled = (page, said) => page.waitForSelector(`[data-said="${said}"]`, { timeout: PATIENCE });
-const changed = (before, after, answer) => Object.keys(before).filter((tree) => before[tree][answer] !== after[tree][answer]);
+const changed = (before, after, answer) =>
+  Object.keys(before).filter((tree) => before[tree][answer] !== after[tree][answer]);
 
 async function open(options) {
   const context = await browser.newContext({ locale: "en-GB", ...options });
@@ -27,7 +41,13 @@ async function open(options) {
   const wrong = [];
   page.on("pageerror", (error) => wrong.push(error.message));
   page.on("console", (message) => message.type() === "error" && wrong.push(message.text()));
-  page.on("request", (request) => new URL(request.url()).origin !== new URL(base).origin && !/^(data|blob):/.test(request.url()) && wrong.push(`asked elsewhere: ${request.url()}`));
+  page.on(
+    "request",
+    (request) =>
+      new URL(request.url()).origin !== new URL(base).origin &&
+      !/^(data|blob):/.test(request.url()) &&
+      wrong.push(`asked elsewhere: ${request.url()}`),
+  );
   await page.goto(base);
   await page.waitForSelector("tr[data-tree]", { timeout: PATIENCE });
   return { page, wrong };
@@ -36,7 +56,9 @@ async function open(options) {
 // The movable work that takes most of any tree: there both answers have room to change.
 async function heaviestWork(page) {
   return page.evaluate(async () => {
-    const [site, assessment] = await Promise.all(["site", "assessment"].map((name) => fetch(`/api/${name}`).then((reply) => reply.json())));
+    const [site, assessment] = await Promise.all(
+      ["site", "assessment"].map((name) => fetch(`/api/${name}`).then((reply) => reply.json())),
+    );
     const movable = new Set(site.works.filter((work) => work.movable).map((work) => work.id));
     const parts = assessment.trees.flatMap((tree) => tree.by_work).filter((part) => movable.has(part.work));
     return parts.sort((a, b) => (b.absorbing_loss?.best ?? 0) - (a.absorbing_loss?.best ?? 0))[0]?.work;
@@ -79,8 +101,11 @@ async function nudgedAndUndone(page) {
 async function clean(page, name) {
   // Run in the page's own world by the debugger, which the content policy does not hold up.
   await page.evaluate(axe);
-  const { violations, passes } = await page.evaluate(() => window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }));
-  for (const { id, help, nodes } of violations) console.log(`axe ${name}: ${id}: ${help}\n  ${nodes.map((node) => node.html.slice(0, 160)).join("\n  ")}`);
+  const { violations, passes } = await page.evaluate(() =>
+    window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }),
+  );
+  for (const { id, help, nodes } of violations)
+    console.log(`axe ${name}: ${id}: ${help}\n  ${nodes.map((node) => node.html.slice(0, 160)).join("\n  ")}`);
   console.log(`axe ${name}: ${violations.length} violations, ${passes.length} checks passed`);
   assert.equal(violations.length, 0);
 }
@@ -96,7 +121,11 @@ try {
   await page.locator("details > summary").evaluateAll((all) => all.forEach((one) => one.click()));
   await clean(page, "wide, light");
   assert.deepEqual(wrong, []);
-  for (const [width, colorScheme] of [[320, "light"], [390, "dark"], [1024, "dark"]]) {
+  for (const [width, colorScheme] of [
+    [320, "light"],
+    [390, "dark"],
+    [1024, "dark"],
+  ]) {
     const other = await open({ viewport: { width, height: 844 }, colorScheme });
     await other.page.locator("button[data-movable=true]").first().click();
     await noSideways(other.page);

@@ -4,7 +4,8 @@ import type { Answers, Assessment, Shape, Site, TreeAnswer, WorkOnPlan } from ".
 import { Workbench } from "../src/model/workbench.svelte";
 
 const at = (x: number, y = 0): Shape => ({ lines: [], areas: [], points: [[x, y]] });
-const work = (id: string, shape: Shape, movable = true) => ({ id, name: id, kind: "pit", movable, shape }) as unknown as WorkOnPlan;
+const work = (id: string, shape: Shape, movable = true) =>
+  ({ id, name: id, kind: "pit", movable, shape }) as unknown as WorkOnPlan;
 
 // A server in memory: every save counts the version up; the answer tells where the work lies.
 class Memory {
@@ -14,13 +15,24 @@ class Memory {
   calls: string[] = [];
 
   answer = (x: number) => ({ id: "T1", label: "1", verdict: String(x), by_work: [] }) as unknown as TreeAnswer;
-  answers = (work: WorkOnPlan, draws: number): Answers => ({ version: String(this.version), draws, work, trees: [this.answer((work.shape as Shape).points[0]![0])] });
+  answers = (work: WorkOnPlan, draws: number): Answers => ({
+    version: String(this.version),
+    draws,
+    work,
+    trees: [this.answer((work.shape as Shape).points[0]![0])],
+  });
   check(): void {
     if (this.down) throw new Trouble("unreachable", "");
   }
   server: Server = {
-    site: async () => (this.check(), { version: String(this.version), works: this.works, trees: [], cautions: [] } as unknown as Site),
-    assessment: async () => (this.check(), { trees: [this.answer(0)], draws: 1000, cautions: [] } as unknown as Assessment),
+    site: async () => (
+      this.check(),
+      { version: String(this.version), works: this.works, trees: [], cautions: [] } as unknown as Site
+    ),
+    assessment: async () => (
+      this.check(),
+      { trees: [this.answer(0)], draws: 1000, cautions: [] } as unknown as Assessment
+    ),
     trial: async (id, shape) => {
       this.check();
       this.calls.push(`try ${shape.points[0]}`);
@@ -85,7 +97,10 @@ test("a move that waits is saved before it is undone", async () => {
 });
 test("a conflict loads what was saved, keeps the move at hand and drops only foreign steps", async () => {
   const { memory, bench } = await opened();
-  for (const [id, x] of [["W1", 1], ["W2", 51]] as const) {
+  for (const [id, x] of [
+    ["W1", 1],
+    ["W2", 51],
+  ] as const) {
     bench.move(id, at(x));
     await bench.keep();
   }

@@ -5,7 +5,10 @@ import type { Answers, Assessment, Shape, Site } from "./names";
 export type TroubleKind = "unreachable" | "conflict" | "refused" | "broken";
 
 export class Trouble extends Error {
-  constructor(readonly kind: TroubleKind, readonly sentence: string) {
+  constructor(
+    readonly kind: TroubleKind,
+    readonly sentence: string,
+  ) {
     super(sentence);
   }
 }

@@ -52,8 +52,7 @@ export function ledgerLine(
 // From the mildest to the most severe action, so that sorting by verdict means something.
 const ACTIONS = ["keep", "keep with measures", "assess further", "transplant", "remove", "undecided"];
 
-function compare(a: LedgerLine, b: LedgerLine, column: Column, language: string): number {
-  const text = (x: string, y: string) => x.localeCompare(y, language, { numeric: true });
+function compare(a: LedgerLine, b: LedgerLine, column: Column, words: Intl.Collator): number {
   switch (column) {
     case "loss":
     case "kept":
@@ -63,17 +62,22 @@ function compare(a: LedgerLine, b: LedgerLine, column: Column, language: string)
     case "worst":
       return a.worstShare - b.worstShare;
     default:
-      return text(a[column], b[column]);
+      return words.compare(a[column], b[column]);
   }
 }
 
 export function sorted(lines: readonly LedgerLine[], order: Order, language: string): LedgerLine[] {
   const sign = order.down ? -1 : 1;
-  return [...lines].sort((a, b) => sign * compare(a, b, order.column, language) || compare(a, b, "label", language));
+  const words = new Intl.Collator(language, { numeric: true });
+  return [...lines].sort((a, b) => sign * compare(a, b, order.column, words) || compare(a, b, "label", words));
 }
 
 // Each word of the wish must occur somewhere in the line.
-export function filtered(lines: readonly LedgerLine[], wish: string, shown: (line: LedgerLine) => string): LedgerLine[] {
+export function filtered(
+  lines: readonly LedgerLine[],
+  wish: string,
+  shown: (line: LedgerLine) => string,
+): LedgerLine[] {
   const words = wish.toLowerCase().split(/\s+/).filter(Boolean);
   return lines.filter((line) => words.every((word) => shown(line).toLowerCase().includes(word)));
 }

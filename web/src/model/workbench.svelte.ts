@@ -109,14 +109,28 @@ export class Workbench {
       this.said = { key: "nothing-changed" };
       return true;
     }
-    return this.#save(draft, (history, was) => withStep(history, { work: draft.work, before: was, after: draft.shape }));
+    return this.#save(draft, (history, was) =>
+      withStep(history, { work: draft.work, before: was, after: draft.shape }),
+    );
   }
 
   undo(): Promise<boolean> {
-    return this.#inTurn(() => this.#walk((history) => history.done.at(-1), (step) => step.before, afterUndo));
+    return this.#inTurn(() =>
+      this.#walk(
+        (history) => history.done.at(-1),
+        (step) => step.before,
+        afterUndo,
+      ),
+    );
   }
   redo(): Promise<boolean> {
-    return this.#inTurn(() => this.#walk((history) => history.undone.at(-1), (step) => step.after, afterRedo));
+    return this.#inTurn(() =>
+      this.#walk(
+        (history) => history.undone.at(-1),
+        (step) => step.after,
+        afterRedo,
+      ),
+    );
   }
 
   async saveUnsaved(): Promise<void> {

@@ -6,7 +6,16 @@ import LineString from "ol/geom/LineString";
 import MultiPolygon from "ol/geom/MultiPolygon";
 import Point from "ol/geom/Point";
 import Polygon from "ol/geom/Polygon";
-import type { BarrierOnPlan, Line, Polygon as Area, Position, Shape, TreeOnPlan, WorkOnPlan, ZoneOnPlan } from "../api/names";
+import type {
+  BarrierOnPlan,
+  Line,
+  Polygon as Area,
+  Position,
+  Shape,
+  TreeOnPlan,
+  WorkOnPlan,
+  ZoneOnPlan,
+} from "../api/names";
 import { closed, crownOutline, opened } from "../model/shape";
 
 export type Role = "crown" | "stem" | "tree" | "zone" | "footprint" | "room" | "handle" | "barrier";
@@ -46,8 +55,10 @@ export function workFeatures(work: WorkOnPlan): Feature[] {
   const { kind, movable } = work;
   return [
     feature("room", work.id, areas(work.working_room as Area[]), { kind }),
-    feature("footprint", work.id, areas(work.footprint as Area[]), { kind, label: work.name || work.id }),
-    ...parts(work.shape as Shape).map((part) => feature("handle", work.id, part, { kind, movable })),
+    feature("footprint", work.id, areas(work.footprint as Area[]), { kind }),
+    ...parts(work.shape as Shape).map((part, i) =>
+      feature("handle", work.id, part, { kind, movable, label: i === 0 ? work.name || work.id : "" }),
+    ),
   ];
 }
 

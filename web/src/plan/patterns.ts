@@ -33,7 +33,16 @@ export const ROOM_DASH = [2, 4];
 export const BARRIER_DASH: number[] = [];
 
 // One line type a rule, in the order in which the rules are met.
-const LINE_TYPES: readonly number[][] = [[], [10, 5], [2, 4], [12, 4, 2, 4], [18, 6], [12, 4, 2, 4, 2, 4], [5, 5], [18, 4, 6, 4]];
+const LINE_TYPES: readonly number[][] = [
+  [],
+  [10, 5],
+  [2, 4],
+  [12, 4, 2, 4],
+  [18, 6],
+  [12, 4, 2, 4, 2, 4],
+  [5, 5],
+  [18, 4, 6, 4],
+];
 export function lineTypes(rules: readonly string[]): Map<string, number[]> {
   return new Map(rules.map((rule, i) => [rule, LINE_TYPES[i % LINE_TYPES.length] ?? []]));
 }

@@ -27,7 +27,10 @@ const grown = ([w, s, e, n]: Box, by: number): Box => [w - by, s - by, e + by, n
 function boxOfSite(site: Site): Box {
   const trees = site.trees.flatMap((tree) => (tree.at ? [tree.at as Position] : []));
   const zones = site.zones.flatMap((zone) => zone.areas.flat(2) as Position[]);
-  const works = site.works.flatMap((work) => [...positionsOf(work.shape as Shape), ...(work.footprint.flat(2) as Position[])]);
+  const works = site.works.flatMap((work) => [
+    ...positionsOf(work.shape as Shape),
+    ...(work.footprint.flat(2) as Position[]),
+  ]);
   return boxOf([...trees, ...zones, ...works]) ?? [0, 0, 100, 100];
 }
 
@@ -43,12 +46,27 @@ export class PlanMap {
   #box: Box | null = null;
   #untouched = true; // until then the whole site stays in view, however the page is laid out
 
-  constructor(target: HTMLElement, private readonly events: PlanEvents) {
+  constructor(
+    target: HTMLElement,
+    private readonly events: PlanEvents,
+  ) {
     const style = (feature: Parameters<typeof styleOf>[0]) => styleOf(feature, this.#look);
     this.#layers = [this.#still, this.#works, this.#trees].map(
-      (source) => new VectorLayer({ source, style, updateWhileAnimating: true, updateWhileInteracting: true }),
+      (source) =>
+        new VectorLayer({
+          source,
+          style,
+          declutter: "names",
+          updateWhileAnimating: true,
+          updateWhileInteracting: true,
+        }),
     );
-    this.#map = new OlMap({ target, layers: this.#layers, controls: [], interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, zoomDuration: 0 }) });
+    this.#map = new OlMap({
+      target,
+      layers: this.#layers,
+      controls: [],
+      interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, zoomDuration: 0 }),
+    });
     this.#holding = new Holding(this.#map, events);
     this.#map.on("singleclick", (event) => this.#clicked(event));
     this.#map.on("change:size", () => this.#untouched && this.whole());
@@ -67,7 +85,10 @@ export class PlanMap {
     const trees = site.trees.flatMap(treeFeatures);
     const crowns = trees.filter((feature) => feature.get("role") === "crown");
     this.#refill(this.#still, [...crowns, ...site.zones.map(zoneFeature), ...site.barriers.flatMap(barrierFeatures)]);
-    this.#refill(this.#trees, trees.filter((feature) => feature.get("role") !== "crown"));
+    this.#refill(
+      this.#trees,
+      trees.filter((feature) => feature.get("role") !== "crown"),
+    );
     if (!this.#box) this.#open(boxOfSite(site));
   }
   showWorks(works: readonly WorkOnPlan[]): void {
@@ -104,9 +125,9 @@ export class PlanMap {
     if (this.#box) this.#map.getView().fit(this.#box, { padding: [40, 40, 60, 40] });
   }
   // Brings what was chosen elsewhere into sight without moving what is in sight already.
-  reveal(id: string): void {
-    const source = this.#of(id, "footprint").length > 0 ? this.#works : this.#trees;
-    const feature = source.getFeatures().find((one) => one.get("of") === id);
+  reveal(what: "tree" | "work", id: string): void {
+    const source = what === "tree" ? this.#trees : this.#works;
+    const feature = source.getFeatures().find((one) => one.get("of") === id && one.get("role") !== "room");
     const extent = feature?.getGeometry()?.getExtent();
     const view = this.#map.getView();
     const [w, s, e, n] = view.calculateExtent();
@@ -119,7 +140,17 @@ export class PlanMap {
     this.#box = box;
     const size = Math.max(box[2] - box[0], box[3] - box[1], 1);
     const projection = new Projection({ code: "site", units: "m", extent: grown(box, 2 * size) });
-    this.#map.setView(new View({ projection, center: [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2], resolution: 1, minResolution: 0.002, maxResolution: size / 100, enableRotation: false, showFullExtent: true }));
+    this.#map.setView(
+      new View({
+        projection,
+        center: [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2],
+        resolution: 1,
+        minResolution: 0.002,
+        maxResolution: size / 100,
+        enableRotation: false,
+        showFullExtent: true,
+      }),
+    );
     this.#map.getView().on("change:resolution", () => this.#viewed());
     this.whole();
     this.#viewed();
@@ -143,7 +174,9 @@ export class PlanMap {
     const handles = this.#of(this.#look.work, "handle");
     this.#holding.detach();
     if (handles.length === 0 || !handles.every((handle) => handle.get("movable"))) return;
-    const others = this.#works.getFeatures().filter((one) => one.get("role") === "handle" && one.get("of") !== this.#look.work);
+    const others = this.#works
+      .getFeatures()
+      .filter((one) => one.get("role") === "handle" && one.get("of") !== this.#look.work);
     const barriers = this.#still.getFeatures().filter((one) => one.get("role") === "barrier");
     this.#holding.attach(this.#of(this.#look.work), handles, [...others, ...barriers]);
   }

@@ -4,6 +4,7 @@ import type { FeatureLike } from "ol/Feature";
 import MultiPoint from "ol/geom/MultiPoint";
 import type Geometry from "ol/geom/Geometry";
 import LineString from "ol/geom/LineString";
+import Point from "ol/geom/Point";
 import Polygon from "ol/geom/Polygon";
 import CircleStyle from "ol/style/Circle";
 import Fill from "ol/style/Fill";
@@ -31,16 +32,18 @@ function label(text: string, look: Look, dx: number, dy: number, heavy: boolean)
     offsetX: dx,
     offsetY: dy,
     overflow: true,
+    declutterMode: heavy ? "none" : "declutter", // the chosen one is always named
     fill: new Fill({ color: look.palette.ink }),
     stroke: new Stroke({ color: look.palette.paper, width: 3 }),
   });
 }
-const tiled = (pattern: Pattern, colour: string) => new Fill({ color: canvasPattern(pattern, colour) ?? "transparent" });
+const tiled = (pattern: Pattern, colour: string) =>
+  new Fill({ color: canvasPattern(pattern, colour) ?? "transparent" });
 
 // The tick stands for the stem where the scale makes it too small to see; palms have another one.
 function tick(palm: boolean, look: Look, chosen: boolean): RegularShape {
   const stroke = new Stroke({ color: chosen ? look.palette.choice : look.palette.ink, width: chosen ? 2.5 : 1.5 });
-  return new RegularShape({ points: palm ? 5 : 4, radius: chosen ? 8 : 5, radius2: 0, stroke });
+  return new RegularShape({ points: palm ? 5 : 4, radius: chosen ? 8 : 5, radius2: 0, stroke, declutterMode: "none" });
 }
 function treeStyle(feature: FeatureLike, look: Look): Style[] {
   const chosen = feature.get("of") === look.tree;
@@ -50,7 +53,11 @@ function treeStyle(feature: FeatureLike, look: Look): Style[] {
     zIndex: chosen ? 60 : 50,
   });
   if (!chosen) return [marked];
-  const ring = new CircleStyle({ radius: 13, stroke: new Stroke({ color: look.palette.choice, width: 2.5 }) });
+  const ring = new CircleStyle({
+    radius: 13,
+    stroke: new Stroke({ color: look.palette.choice, width: 2.5 }),
+    declutterMode: "none",
+  });
   return [new Style({ image: ring, zIndex: 59 }), marked];
 }
 
@@ -58,7 +65,11 @@ function zoneStyle(feature: FeatureLike, look: Look): Style {
   const chosen = feature.get("of") === look.tree;
   const lineDash = look.rules.get(feature.get("rule")) ?? [];
   return new Style({
-    stroke: new Stroke({ color: chosen ? look.palette.choice : look.palette.zone, width: chosen ? 2.5 : 1.25, lineDash }),
+    stroke: new Stroke({
+      color: chosen ? look.palette.choice : look.palette.zone,
+      width: chosen ? 2.5 : 1.25,
+      lineDash,
+    }),
   });
 }
 
@@ -84,15 +95,24 @@ function handleStyle(feature: FeatureLike, look: Look): Style[] {
   const chosen = feature.get("of") === look.work;
   const color = chosen ? look.palette.choice : look.palette.work;
   const line = new Style({ stroke: new Stroke({ color, width: 1, lineDash: [1, 3] }), zIndex: 31 });
-  if (!chosen || !feature.get("movable")) return [line];
+  const named = new Style({
+    text: label(feature.get("label"), look, 6, 12, chosen),
+    geometry: (f) => middle(f.getGeometry() as Geometry),
+  });
+  if (!chosen || !feature.get("movable")) return [line, named];
   const square = new RegularShape({
     points: 4,
     radius: 7,
     angle: Math.PI / 4,
     fill: new Fill({ color: look.palette.paper }),
     stroke: new Stroke({ color, width: 2 }),
+    declutterMode: "none",
   });
-  return [line, new Style({ image: square, geometry: (f) => corners(f.getGeometry() as Geometry), zIndex: 40 })];
+  return [line, named, new Style({ image: square, geometry: (f) => corners(f.getGeometry() as Geometry), zIndex: 40 })];
+}
+function middle(part: Geometry): Geometry {
+  if (part instanceof LineString) return new Point(part.getCoordinateAt(0.25));
+  return part instanceof Polygon ? part.getInteriorPoint() : part;
 }
 export function corners(part: Geometry): Geometry {
   if (part instanceof LineString) return new MultiPoint(part.getCoordinates());
@@ -116,7 +136,10 @@ export function styleOf(feature: FeatureLike, look: Look): Style | Style[] {
     case "stem":
       return new Style({ fill: new Fill({ color: look.palette.wood }), zIndex: 45 });
     case "crown":
-      return new Style({ stroke: new Stroke({ color: look.palette.leaf, width: 1 }), fill: new Fill({ color: look.palette.faint }) });
+      return new Style({
+        stroke: new Stroke({ color: look.palette.leaf, width: 1 }),
+        fill: new Fill({ color: look.palette.faint }),
+      });
     case "zone":
       return zoneStyle(feature, look);
     case "footprint":

@@ -3,7 +3,9 @@ export type Units = "metric" | "us";
 export const FOOT = 0.3048;
 
 function number(value: number, digits: number, language: string): string {
-  return new Intl.NumberFormat(language, { maximumFractionDigits: digits, minimumFractionDigits: digits }).format(value);
+  return new Intl.NumberFormat(language, { maximumFractionDigits: digits, minimumFractionDigits: digits }).format(
+    value,
+  );
 }
 
 // A share as per cent, without the sign: one decimal below ten, none above, so that a range does
@@ -23,7 +25,7 @@ export function length(metres: number, units: Units, language: string): string {
 }
 
 export function stem(metres: number, units: Units, language: string): string {
-  if (units === "us") return `${number(metres / FOOT * 12, 1, language)}\u00a0in`;
+  if (units === "us") return `${number((metres / FOOT) * 12, 1, language)}\u00a0in`;
   return `${number(metres * 1000, 0, language)}\u00a0mm`;
 }
 

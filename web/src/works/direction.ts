@@ -8,7 +8,9 @@ const DIRECTIONS: Record<string, Direction> = {
   ArrowLeft: [-1, 0],
 };
 
-export function directionOf(event: Pick<KeyboardEvent, "key" | "ctrlKey" | "altKey" | "metaKey">): Direction | undefined {
+export function directionOf(
+  event: Pick<KeyboardEvent, "key" | "ctrlKey" | "altKey" | "metaKey">,
+): Direction | undefined {
   if (event.ctrlKey || event.altKey || event.metaKey) return undefined; // the browser's own
   return DIRECTIONS[event.key];
 }
