@@ -4,6 +4,9 @@
 #include <array>
 #include <map>
 
+#include "engine/base/text.hpp"
+#include "report/alike_lines.hpp"
+
 namespace rootstead {
 namespace {
 
@@ -26,6 +29,13 @@ bool same_words(const Placed& a, const Placed& b) {
   const Prescription &p = a.prescription, &q = b.prescription;
   return p.text == q.text && p.reason == q.reason && p.work == q.work && a.head == b.head &&
          p.from == q.from && p.tree.empty() == q.tree.empty();
+}
+
+bool same_at_other_work(const Placed& a, const Placed& b) {
+  const Prescription &p = a.prescription, &q = b.prescription;
+  return !p.work.empty() && !q.work.empty() && p.work != q.work && p.text == q.text &&
+         p.reason == q.reason && a.head == b.head && p.from == q.from &&
+         a.trees.empty() == b.trees.empty();
 }
 
 // The stages of a move go before the topics of its prescriptions.
@@ -73,17 +83,23 @@ class Grouper {
       if (whole != other) return whole;
       return whole && rank_of(a.prescription.topic) < rank_of(b.prescription.topic);
     });
-    take({}, of_site);
+    using About = MethodGroup::About;
+    take({About::site, {}, {}}, of_site);
+    const std::vector<Placed> all = placed_;
+    take({About::works, {}, {}}, [&](const Placed& p) {
+      return std::any_of(all.begin(), all.end(),
+                         [&](const Placed& other) { return same_at_other_work(p, other); });
+    });
     for (const Work& work : plan_.site->works)
-      take({work.id, {}, false, {}},
+      take({About::work, work.id, {}},
            [&](const Placed& p) { return p.prescription.work == work.id; });
-    take({{}, {}, true, {}},
+    take({About::trees, {}, {}},
          [](const Placed& p) { return p.prescription.work.empty() && p.trees.size() > 1; });
     for (const Tree& tree : plan_.site->trees)
-      take({{}, tree.id, false, {}}, [&](const Placed& p) {
+      take({About::tree, tree.id, {}}, [&](const Placed& p) {
         return p.prescription.work.empty() && p.trees.size() == 1 && p.trees[0] == tree.id;
       });
-    take({}, [](const Placed&) { return true; });  // of works and trees the site does not name
+    take({About::site, {}, {}}, [](const Placed&) { return true; });  // of what the site names not
     return std::move(groups_);
   }
 
@@ -103,10 +119,11 @@ class Grouper {
       MethodTopic& into = topic == group.topics.end()
                               ? group.topics.emplace_back(MethodTopic{one.head, {}})
                               : *topic;
-      into.lines.push_back({{}, std::move(one.trees), std::move(one.prescription)});
+      into.lines.push_back({{}, std::move(one.trees), std::move(one.prescription), {}});
     }
     placed_ = std::move(rest);
     if (group.topics.empty()) return;
+    for (MethodTopic& topic : group.topics) fold_alike(topic.lines);
     for (MethodTopic& topic : group.topics)
       for (MethodLine& line : topic.lines) line.number = "M" + std::to_string(++count_);
     groups_.push_back(std::move(group));
@@ -125,9 +142,25 @@ std::vector<MethodGroup> method_lines(const Plan& plan) {
   return Grouper(plan).groups();
 }
 
+std::string lines_of_works_alike(const std::vector<MethodGroup>& groups, const std::string& work) {
+  const auto is_of_it = [&](const MethodLine& line) {
+    return line.prescription.work == work ||
+           std::any_of(line.alike.begin(), line.alike.end(),
+                       [&](const AlikeLine& one) { return one.prescription.work == work; });
+  };
+  std::vector<std::string> numbers;
+  for (const MethodGroup& group : groups) {
+    if (group.about != MethodGroup::About::works) continue;
+    for (const MethodTopic& topic : group.topics)
+      for (const MethodLine& line : topic.lines)
+        if (is_of_it(line)) numbers.push_back(line.number);
+  }
+  return joined(numbers, ", ");
+}
+
 std::string lines_of_tree(const std::vector<MethodGroup>& groups, const std::string& tree) {
   for (const MethodGroup& group : groups) {
-    if (group.tree != tree || group.topics.empty()) continue;
+    if (group.about != MethodGroup::About::tree || group.id != tree) continue;
     const std::string &first = group.topics.front().lines.front().number,
                       &last = group.topics.back().lines.back().number;
     return first == last ? first : first + " to " + last;

@@ -9,10 +9,19 @@
 
 namespace rootstead {
 
+// The same instruction elsewhere, with other figures.
+struct AlikeLine {
+  std::vector<std::string> trees;
+  Prescription prescription;
+  std::vector<std::string> figures;         // of its text, where it differs: "F3", "3.42 m"
+  std::vector<std::string> reason_figures;  // of its reason
+};
+
 struct MethodLine {
   std::string number;              // "M12"
   std::vector<std::string> trees;  // ids; empty: no one tree
   Prescription prescription;       // of the first of them
+  std::vector<AlikeLine> alike;    // told with it
 };
 
 struct MethodTopic {
@@ -20,19 +29,22 @@ struct MethodTopic {
   std::vector<MethodLine> lines;
 };
 
-// What is done at one work, for one tree, for several trees alike, or on the whole site.
+// What is done at one work, for one tree, for several works or trees alike, or on the whole site.
 struct MethodGroup {
-  std::string work;    // id; empty: of no one work
-  std::string tree;    // id; empty: of no one tree
-  bool alike = false;  // the same for several trees, of no one work
+  enum class About { site, works, work, trees, tree };
+  About about = About::site;
+  std::string id;  // of the work or tree; empty: of no one
   std::vector<MethodTopic> topics;
-  bool site_wide() const { return work.empty() && tree.empty() && !alike; }
 };
 
-// Site-wide lines first, then work by work in the order of the site, then what several trees have
-// in common, then tree by tree. A sentence that is the same for several trees stands once and
-// names them. Empty where the plan holds no advice.
+// Site-wide lines first, then what several works have in common, then work by work in the order of
+// the site, then what several trees have in common, then tree by tree. A sentence that is the same
+// for several trees stands once and names them; sentences that differ in their figures only stand
+// in one line. Empty where the plan holds no advice.
 std::vector<MethodGroup> method_lines(const Plan& plan);
+
+// "M12, M15" of the lines that several works have in common, this one among them.
+std::string lines_of_works_alike(const std::vector<MethodGroup>& groups, const std::string& work);
 
 // "M12 to M18", or "M12"; empty where no line is of this tree alone.
 std::string lines_of_tree(const std::vector<MethodGroup>& groups, const std::string& tree);

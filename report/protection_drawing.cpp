@@ -1,7 +1,6 @@
 #include "report/protection_drawing.hpp"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -520,7 +519,7 @@ class ProtectionDrawer {
 
   // Where a whole label finds no room, its id alone may.
   void draw_labels() {
-    const std::vector<std::size_t> missed = place(wishes_, ids_);
+    const std::vector<std::size_t> missed = place(wishes_);
     for (const LabelWish& wish : wishes_)
       if (!wish.may_cover) keep_free(wish.anchor, wish.clearance);
     std::vector<LabelWish> shorter;
@@ -532,15 +531,13 @@ class ProtectionDrawer {
       shorter.push_back(std::move(wish));
       ids.push_back(ids_[i]);
     }
-    for (const std::size_t i : place(shorter, ids)) drawn_.without_label.push_back(ids[i]);
+    for (const std::size_t i : place(shorter)) drawn_.without_label.push_back(ids[i]);
     drawn_.shortened += shorter.size() - drawn_.without_label.size();
     for (const std::string& id : ids_) drawn_.labels += !id.empty();
   }
 
   // Returns the wishes that found no room.
-  std::vector<std::size_t> place(const std::vector<LabelWish>& wishes,
-                                 const std::vector<std::string>& ids) {
-    assert(wishes.size() == ids.size());
+  std::vector<std::size_t> place(const std::vector<LabelWish>& wishes) {
     const auto placed =
         layout::place_labels(wishes, taken_, view_.frame.shrunk(kWindowEdge), pen_.meter());
     std::vector<bool> found(wishes.size(), false);

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <set>
 
 #include "report/book.hpp"
 #include "report/plan_drawing.hpp"
@@ -13,11 +14,39 @@ namespace {
 
 const layout::TextStyle kTrail = sized(layout::kTableText, 6.6);
 
-Row figure_row(const Book& book, const Figure& f) {
+// Figures of one rule or model share most of their inputs: each is told where it is first used.
+class Trail {
+ public:
+  std::string inputs_of(const Figure& f) {
+    begin(f);
+    std::string inputs;
+    bool known = false;
+    for (const FigureInput& input : f.inputs) {
+      const std::string text = input.symbol + " = " + input.value;
+      if (!told_.insert(text).second) {
+        known = true;
+      } else {
+        inputs += (inputs.empty() ? "" : ", ") + text;
+      }
+    }
+    if (known) inputs += inputs.empty() ? "inputs as above" : ", others as above";
+    return inputs;
+  }
+
+ private:
+  // "bs5837-2012" of "bs5837-2012.root-protection-area.radius".
+  void begin(const Figure& f) {
+    const std::string about = f.name.substr(0, f.name.find('.'));
+    if (about != about_) told_.clear();
+    about_ = about;
+  }
+  std::string about_;
+  std::set<std::string> told_;
+};
+
+Row figure_row(const Book& book, const Figure& f, Trail& trail) {
   std::string how = f.formula;
-  std::string inputs;
-  for (const FigureInput& input : f.inputs)
-    inputs += (inputs.empty() ? "" : ", ") + input.symbol + " = " + input.value;
+  const std::string inputs = trail.inputs_of(f);
   if (!inputs.empty()) how += (how.empty() ? "" : "; ") + inputs;
   std::string from = f.from.source;
   if (!f.from.place.empty()) from += ", " + f.from.place;
@@ -52,7 +81,8 @@ void add_trails(Book& book) {
       "Left out are figures that are exactly nil, areas on the way to a share, and single works, "
       "which "
       "have the trail of the joint figure; the command `why` gives those too. Inputs stand as they "
-      "were computed, in metres. " +
+      "were computed, in metres; an input of the same rule or model that was told for the tree "
+      "already is not told again. " +
           legend_of_marks(),
       layout::kSmallGrey);
   std::vector<Row> rows;
@@ -65,14 +95,18 @@ void add_trails(Book& book) {
     head.cells = {{tree->label() + "  " + name_of(*tree), sized(layout::kTableBold, 8.4),
                    target_of(book, assessed), 5}};
     rows.push_back(std::move(head));
+    Trail trail;
     for (const Figure& figure : figures_of(assessed)) {
-      if (worth_printing(figure)) rows.push_back(figure_row(book, figure));
+      if (worth_printing(figure)) rows.push_back(figure_row(book, figure, trail));
     }
   }
-  table(
-      flow,
-      {{"Figure", 4.2}, {"Value", 2.4}, {"Formula and inputs", 7}, {"Source", 3}, {"Status", 1.6}},
-      rows);
+  table(flow,
+        {{"Figure", 4.0},
+         {"Value", 2.7},
+         {"Formula and inputs", 6.6},
+         {"Source", 3.3},
+         {"Status", 2.0}},
+        rows);
 }
 
 }  // namespace rootstead

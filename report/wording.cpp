@@ -11,6 +11,13 @@ constexpr const char* kFixedSpace = "\u00A0";  // a number and its unit never pa
 constexpr double kSquareFeetPerSquareMetre = 1 / (0.3048 * 0.3048);
 constexpr double kInchesPerFoot = 12;
 constexpr int kEnteredDecimals = 3, kBetaDecimals = 3;
+constexpr double kLong = 1000;  // metres; all roots of a tree, end to end
+
+// A range of a model means no more digits than these: 43566.49 is 43600.
+double to_three_digits(double value) {
+  const double step = std::pow(10, std::floor(std::log10(std::abs(value))) - 2);
+  return std::round(value / step) * step;
+}
 
 std::string with_unit(std::string number, std::string_view unit) {
   if (unit.empty()) return number;
@@ -78,6 +85,8 @@ std::string Wording::scale(int scale) const {
 
 std::string Wording::figure(const Figure& f) const {
   const auto one = [&](double value) -> std::string {
+    const bool long_range = f.range && std::abs(value) >= kLong;
+    if (f.unit == "m" && long_range) return length(Length::metres(to_three_digits(value)), 0);
     if (f.unit == "m") return length(Length::metres(value), 2);
     if (f.unit == "m2") return area(Area::square_metres(value));
     if (f.name.ends_with("-beta")) return fixed_number(value, kBetaDecimals);  // no share

@@ -4,6 +4,7 @@
 
 #include <map>
 #include <set>
+#include <sstream>
 
 #include "report/method_lines.hpp"
 #include "report/report.hpp"
@@ -105,6 +106,11 @@ TEST(MethodLines, HoldEveryPrescriptionOnce) {
         const Prescription& p = line.prescription;
         const auto trees = line.trees.empty() ? std::vector<std::string>{""} : line.trees;
         for (const std::string& tree : trees) ++said[{p.text, tree, p.work}];
+        for (const AlikeLine& one : line.alike) {
+          const auto others = one.trees.empty() ? std::vector<std::string>{""} : one.trees;
+          for (const std::string& tree : others)
+            ++said[{one.prescription.text, tree, one.prescription.work}];
+        }
       }
     }
   }
@@ -130,19 +136,46 @@ TEST(MethodLines, AreNumberedWithoutAGapAndPrintedOnce) {
   for (const auto& [number, times] : printed) EXPECT_EQ(times, 1) << number;
 }
 
+// What was folded into a line can be read in its row: every word with a digit is there, its own or
+// that of the line it was folded into.
+TEST(MethodLines, PrintEveryFigureOfWhatTheyFold) {
+  std::map<std::string, std::string> rows;
+  for (const Page& page : metric().pages)
+    for (const layout::Element& e : page.elements)
+      if (const auto* text = std::get_if<Text>(&e.what)) rows[e.name] += text->text + " ";
+  std::size_t folded = 0;
+  for (const MethodGroup& group : method_lines(advised().plan())) {
+    for (const MethodTopic& topic : group.topics) {
+      for (const MethodLine& line : topic.lines) {
+        for (const AlikeLine& one : line.alike) {
+          ++folded;
+          std::istringstream words(one.prescription.text + " " + one.prescription.reason);
+          for (std::string word; words >> word;) {
+            while (std::string_view(",:;.)").find(word.back()) != std::string_view::npos)
+              word.pop_back();
+            if (word.starts_with('(')) word.erase(0, 1);
+            if (word.find_first_of("0123456789") == std::string::npos) continue;
+            EXPECT_NE(rows["method:" + line.number].find(word), std::string::npos)
+                << line.number << ": " << word;
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(folded, 10u);
+}
+
 TEST(MethodLines, BeginWithTheWholeSiteThenGoByWorkThenByTree) {
   const auto groups = method_lines(advised().plan());
   ASSERT_GT(groups.size(), 4u);
-  const auto rank = [](const MethodGroup& g) {
-    return g.site_wide() ? 0 : !g.work.empty() ? 1 : g.alike ? 2 : 3;
-  };
-  EXPECT_TRUE(groups.front().site_wide());
+  const auto rank = [](const MethodGroup& g) { return static_cast<int>(g.about); };
+  EXPECT_EQ(groups.front().about, MethodGroup::About::site);
   for (std::size_t i = 1; i < groups.size(); ++i) EXPECT_LE(rank(groups[i - 1]), rank(groups[i]));
 }
 
 TEST(MethodLines, GiveAMoveInItsFourStages) {
   for (const MethodGroup& group : method_lines(advised().plan())) {
-    if (group.tree != "T5") continue;
+    if (group.id != "T5") continue;
     std::vector<std::string> heads;
     for (const MethodTopic& topic : group.topics) heads.push_back(topic.head);
     const auto at = [&](const char* head) {
