@@ -156,13 +156,16 @@ class Behind {
       double x = box.x;
       if (!whole) pen.text({x, box.y + 0.2}, one.id, kBold, "stretch:" + one.id);
       x += whole ? 0 : kIdWide;
-      const std::string trees =
-          pen.shortened(trees_named(plan_, one.trees, 2), kPlain, box.w * 0.26);
-      const Rect named = pen.text({box.right(), box.y + 0.2}, trees, aligned(kPlain, Align::right),
-                                  "stretch-trees");
+      // A length is never cut off: the trees give way, down to how many more there are.
       const std::string how = one.method + (one.span.empty() ? "" : ", " + one.span);
-      pen.text({x, box.y + 0.2}, pen.shortened(how, kPlain, named.x - 1.5 - x), kPlain,
-               whole ? "stretch:" + one.id : "measure");
+      const Rect said =
+          pen.text({x, box.y + 0.2}, how, kPlain, whole ? "stretch:" + one.id : "measure");
+      const double room = box.right() - said.right() - 1.5;
+      std::string trees = trees_named(plan_, one.trees, one.trees.size());
+      for (std::size_t most = one.trees.size(); most > 1 && pen.measure(trees, kPlain).w > room;)
+        trees = trees_named(plan_, one.trees, --most - 1);
+      pen.text({box.right(), box.y + 0.2}, pen.shortened(trees, kPlain, room),
+               aligned(kPlain, Align::right), "stretch-trees");
     });
     pen.line({box.x, box.bottom() - 0.2}, {box.right(), box.bottom() - 0.2}, {0.12, kBlack});
   }

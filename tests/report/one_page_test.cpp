@@ -244,6 +244,15 @@ TEST(CrewSheet, lists_every_stretch_once_in_front_or_behind) {
                         protection.no_dig.size() + protection.bores.size());
 }
 
+TEST(CrewSheet, cuts_no_length_off_on_the_pages_behind) {
+  const auto made = crew(job_of(Variant{"sixty", 60, UnitSystem::metric}));
+  ASSERT_GT(made.pages.size(), 1u);
+  for (std::size_t i = 1; i < made.pages.size(); ++i) {
+    for (const auto* text : all_of<Text>(made.pages[i], "measure"))
+      EXPECT_EQ(text->text.find("…"), std::string::npos) << text->text;
+  }
+}
+
 TEST(CrewSheet, names_who_is_called_and_leaves_a_line_for_the_number) {
   Job job = twelve();
   EXPECT_NE(text_of(crew(job)).find("Tel. ____"), std::string::npos);
