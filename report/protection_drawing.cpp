@@ -483,8 +483,14 @@ class ProtectionDrawer {
         drawn_.without_place.push_back(tree->label());
         continue;
       }
-      draw_tree(*tree, assessed.verdict.action);
+      draw_tree(*tree, what_becomes_of(*tree, assessed.verdict.action));
     }
+  }
+
+  // A fence is set for what was decided; the verdict speaks where nobody decided.
+  static Action what_becomes_of(const Tree& tree, Action verdict) {
+    if (tree.intent == Intent::remove) return Action::remove;
+    return tree.intent == Intent::move ? Action::transplant : verdict;
   }
 
   void draw_tree(const Tree& tree, Action action) {
