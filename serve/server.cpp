@@ -98,7 +98,7 @@ struct Server::State {
                               {"Referrer-Policy", "no-referrer"},
                               {"Cross-Origin-Resource-Policy", "same-origin"},
                               {"Cache-Control", "no-store"}});
-    http.set_exception_handler([](const Request&, Response& response, std::exception_ptr) {
+    http.set_exception_handler([](const Request&, Response& response, const std::exception_ptr&) {
       refuse(response, 500, "The request could not be answered; nothing was changed.");
     });
     http.set_error_handler([](const Request&, Response& response) {
