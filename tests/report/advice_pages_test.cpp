@@ -234,8 +234,9 @@ TEST(MethodLines, PrintTheWordsAndTheSumOfWhatTheyFold) {
           folded = folded || !one.figures.empty();
           std::istringstream words(one.prescription.text);
           for (std::string word; words >> word;)
-            if (word.find_first_of("0123456789") == std::string::npos)
+            if (word.find_first_of("0123456789") == std::string::npos) {
               EXPECT_NE(row.find(word), std::string::npos) << line.number << ": " << word;
+            }
         }
         if (length <= 0 || !folded) continue;
         ++sums;
