@@ -4,9 +4,9 @@
 
 #include "cli/command.hpp"
 #include "cli/job.hpp"
-#include "cli/json.hpp"
 #include "engine/base/amount_text.hpp"
 #include "engine/base/text.hpp"
+#include "io/json.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -131,9 +131,9 @@ void print_advice(const OpenProject& open, const Assessment& assessment, const A
   for (const std::string& caution : assessment.cautions) out << "Caution: " << caution << '\n';
 }
 
-Json json_of(const Prescription& one, const Tables& tables) {
-  Json figures = Json::array();
-  for (const Figure& figure : one.figures) figures.push_back(to_json(figure, tables));
+io::Json json_of(const Prescription& one, const Tables& tables) {
+  io::Json figures = io::Json::array();
+  for (const Figure& figure : one.figures) figures.push_back(io::to_json(figure, tables));
   return {{"topic", one.topic},
           {"work", one.work},
           {"tree", one.tree},
@@ -144,13 +144,13 @@ Json json_of(const Prescription& one, const Tables& tables) {
           {"figures", std::move(figures)}};
 }
 
-Json json_of(const Clash& clash) {
+io::Json json_of(const Clash& clash) {
   return {
       {"kind", to_text(clash.kind)}, {"ids", clash.ids},      {"x", clash.at.x}, {"y", clash.at.y},
       {"text", clash.text},          {"remedy", clash.remedy}};
 }
 
-Json json_of(const BillItem& item, const Tables& tables) {
+io::Json json_of(const BillItem& item, const Tables& tables) {
   return {{"item", item.name},
           {"text", item.text},
           {"unit", item.unit},
@@ -160,16 +160,12 @@ Json json_of(const BillItem& item, const Tables& tables) {
           {"status", to_text(item.from.status)}};
 }
 
-Json json_of(const OpenProject& open, const Assessment& assessment, const Advice& advice) {
-  Json json = {{"prescriptions", Json::array()},
-               {"clashes", Json::array()},
-               {"bill", Json::array()},
-               {"not_said", not_said(advice)},
-               {"cautions", assessment.cautions},
-               {"data_version", assessment.data_version},
-               {"seed", assessment.simulation.seed},
-               {"draws", assessment.simulation.draws},
-               {"demo", open.site.settings.demo}};
+io::Json json_of(const OpenProject& open, const Assessment& assessment, const Advice& advice) {
+  io::Json json = {{"prescriptions", io::Json::array()}, {"clashes", io::Json::array()},
+                   {"bill", io::Json::array()},          {"not_said", not_said(advice)},
+                   {"cautions", assessment.cautions},    {"data_version", assessment.data_version},
+                   {"seed", assessment.simulation.seed}, {"draws", assessment.simulation.draws},
+                   {"demo", open.site.settings.demo}};
   for (const Prescription& one : advice.prescriptions())
     json["prescriptions"].push_back(json_of(one, open.tables));
   for (const std::string& caution : advice.replacement.cautions)
@@ -186,7 +182,7 @@ Result<Exit> advise_and_print(const AdviseCommand& options, const Console& conso
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
   ROOTSTEAD_TRY(const Advice advice, advise_project(open, assessment));
   if (options.json) {
-    console.out << written(json_of(open, assessment, advice));
+    console.out << io::written(json_of(open, assessment, advice));
   } else {
     print_advice(open, assessment, advice, console.out);
   }

@@ -5,8 +5,8 @@
 
 #include "cli/command.hpp"
 #include "cli/job.hpp"
-#include "cli/json.hpp"
 #include "engine/base/text.hpp"
+#include "io/json.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -98,7 +98,7 @@ Result<Exit> assess_and_save(const AssessCommand& options, const Console& consol
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
   ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, io::utc_now()));
   if (options.json) {
-    console.out << written(to_json(assessment, open.site));
+    console.out << io::written(io::to_json(assessment, open.site));
   } else {
     print_table(open.site, assessment, console.out);
   }

@@ -4,7 +4,7 @@
 
 #include "cli/command.hpp"
 #include "cli/job.hpp"
-#include "cli/json.hpp"
+#include "io/json.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -23,9 +23,9 @@ void print_lines(const std::vector<Problem>& problems, std::ptrdiff_t blocking, 
 }
 
 void print_json(const std::vector<Problem>& problems, std::ostream& out) {
-  Json list = Json::array();
-  for (const Problem& problem : problems) list.push_back(to_json(problem));
-  out << written({{"problems", std::move(list)}});
+  io::Json list = io::Json::array();
+  for (const Problem& problem : problems) list.push_back(io::to_json(problem));
+  out << io::written({{"problems", std::move(list)}});
 }
 
 Result<Exit> check_project(const CheckOptions& options, const Console& console) {

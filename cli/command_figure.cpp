@@ -4,7 +4,7 @@
 #include "cli/command.hpp"
 #include "cli/figure_text.hpp"
 #include "cli/job.hpp"
-#include "cli/json.hpp"
+#include "io/json.hpp"
 #include "io/tables.hpp"
 
 namespace rootstead::cli {
@@ -41,8 +41,8 @@ void print_kinds(const std::vector<FigureKind>& kinds, std::ostream& out) {
   }
 }
 
-Json kind_json(const FigureKind& kind) {
-  Json inputs = Json::array();
+io::Json kind_json(const FigureKind& kind) {
+  io::Json inputs = io::Json::array();
   for (const FigureInput& input : kind.inputs) {
     inputs.push_back({{"key", input.symbol}, {"meaning", input.meaning}, {"example", input.value}});
   }
@@ -58,17 +58,17 @@ Result<Exit> list_figures(const Tables& tables, bool json, std::ostream& out) {
     print_kinds(kinds, out);
     return Exit::done;
   }
-  Json list = Json::array();
+  io::Json list = io::Json::array();
   for (const FigureKind& kind : kinds) list.push_back(kind_json(kind));
-  out << written(list);
+  out << io::written(list);
   return Exit::done;
 }
 
 // One figure is printed as an object, several as an array.
 void print_json(const std::vector<Figure>& figures, const Tables& tables, std::ostream& out) {
-  Json list = Json::array();
-  for (const Figure& figure : figures) list.push_back(to_json(figure, tables));
-  out << written(list.size() == 1 ? list.front() : list);
+  io::Json list = io::Json::array();
+  for (const Figure& figure : figures) list.push_back(io::to_json(figure, tables));
+  out << io::written(list.size() == 1 ? list.front() : list);
 }
 
 Result<Exit> compute_figure(const FigureOptions& options, const Console& console) {

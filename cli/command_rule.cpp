@@ -6,8 +6,8 @@
 
 #include "cli/command.hpp"
 #include "cli/job.hpp"
-#include "cli/json.hpp"
 #include "cli/rule_text.hpp"
+#include "io/json.hpp"
 #include "io/tables.hpp"
 
 namespace rootstead::cli {
@@ -23,9 +23,9 @@ struct RuleOptions {
 Result<Exit> list_rules(const RuleOptions& options, const Console& console) {
   ROOTSTEAD_TRY(const Tables tables, io::load_tables(options.rules_dir));
   if (options.json) {
-    Json list = Json::array();
-    for (const ZoneRule& rule : tables.rules) list.push_back(to_json(rule, tables));
-    console.out << written(list);
+    io::Json list = io::Json::array();
+    for (const ZoneRule& rule : tables.rules) list.push_back(io::to_json(rule, tables));
+    console.out << io::written(list);
     return Exit::done;
   }
   std::vector<TableRow> rows{{"id", "where", "title", "weakest status"}};
@@ -45,7 +45,8 @@ Result<Exit> show_rule(const RuleOptions& options, const Console& console) {
     return Error{Code::unknown_name, "rule " + options.id, "there is no rule of this name",
                  "choose from `rootstead rule list`, or name your own folder with --rules-dir"};
   }
-  console.out << (options.json ? written(to_json(*rule, tables)) : rule_text(*rule, tables));
+  console.out << (options.json ? io::written(io::to_json(*rule, tables))
+                               : rule_text(*rule, tables));
   return Exit::done;
 }
 
@@ -69,8 +70,8 @@ void print_mistakes(const RuleOptions& options, const ZoneRule& rule,
   }
 }
 
-Json mistakes_json(const std::vector<Error>& mistakes) {
-  Json list = Json::array();
+io::Json mistakes_json(const std::vector<Error>& mistakes) {
+  io::Json list = io::Json::array();
   for (const Error& mistake : mistakes) {
     list.push_back({{"code", static_cast<int>(mistake.code)},
                     {"subject", mistake.subject},
@@ -87,7 +88,7 @@ Result<Exit> check_rule(const RuleOptions& options, const Console& console) {
   std::vector<Error> mistakes = reading.mistakes;
   if (mistakes.empty()) mistakes = coherence(reading.rule, tables.sources);
   if (options.json) {
-    console.out << written(mistakes_json(mistakes));
+    console.out << io::written(mistakes_json(mistakes));
   } else {
     print_mistakes(options, reading.rule, mistakes, console.out);
   }

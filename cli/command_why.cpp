@@ -4,8 +4,8 @@
 #include "cli/command.hpp"
 #include "cli/figure_text.hpp"
 #include "cli/job.hpp"
-#include "cli/json.hpp"
 #include "cli/told_figure.hpp"
+#include "io/json.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -38,8 +38,8 @@ std::string about(const ToldFigure& told, const Site& site) {
   return told.rule.empty() ? "" : "rule " + told.rule;
 }
 
-Json json_of(const ToldFigure& told, const Tables& tables) {
-  Json json = to_json(told.figure, tables);
+io::Json json_of(const ToldFigure& told, const Tables& tables) {
+  io::Json json = io::to_json(told.figure, tables);
   if (!told.work.empty()) json["work"] = told.work;
   if (!told.rule.empty()) json["rule"] = told.rule;
   return json;
@@ -49,9 +49,9 @@ Result<Exit> explain(const WhyOptions& options, const Console& console) {
   ROOTSTEAD_TRY(OpenProject open, open_to_assess(options.project, console));
   ROOTSTEAD_TRY(const std::vector<ToldFigure> figures, figures_asked_for(options, open, console));
   if (options.json) {
-    Json list = Json::array();
+    io::Json list = io::Json::array();
     for (const ToldFigure& told : figures) list.push_back(json_of(told, open.tables));
-    console.out << written(list);
+    console.out << io::written(list);
     return Exit::done;
   }
   if (open.site.settings.demo) console.out << "INVENTED DATA: a demonstration, no real place.\n\n";

@@ -170,13 +170,6 @@ std::vector<Problem> all_problems(const io::Project& project, const Site& site,
   return problems;
 }
 
-std::string source_text(const Citation& citation, const Tables& tables) {
-  const Source* source = tables.source(citation.source);
-  std::string text = source == nullptr ? citation.source : source->title;
-  if (!citation.place.empty()) text += ", " + citation.place;
-  return text;
-}
-
 std::string counted(std::size_t count, const std::string& one, const std::string& several) {
   if (count == 0) return "no " + several;
   return std::to_string(count) + " " + (count == 1 ? one : several);

@@ -61,9 +61,6 @@ std::vector<Problem> each_once(std::vector<Problem> of_sources, std::vector<Prob
 std::vector<Problem> all_problems(const io::Project& project, const Site& site,
                                   const Tables& tables);
 
-// "Author year, title, clause 4.6.1" of a citation; the bare id where the table has no such work.
-std::string source_text(const Citation& citation, const Tables& tables);
-
 // "3 trees", "1 tree", "no trees".
 std::string counted(std::size_t count, const std::string& one, const std::string& several);
 

@@ -101,6 +101,12 @@ const ReferenceSystem& Project::system() const {
   return state_->system;
 }
 
+Result<std::string> Project::version() const {
+  Statement last(state_->database, "SELECT hash FROM journal ORDER BY fid DESC LIMIT 1");
+  ROOTSTEAD_TRY(const bool any, last.next());
+  return any ? last.text() : std::string();
+}
+
 Result<std::vector<JournalEntry>> Project::journal() const {
   return checked_journal(state_->database);
 }

@@ -84,11 +84,16 @@ class Project {
   // Settings, soil, wind and climate at once, where `detail` says for the journal what was set.
   // Fails with project_busy where the project was changed since this Project last read or wrote it.
   Outcome save_choices(const Site& site, const std::string& detail, const std::string& when);
+  // The work lies there from now on. Fails with unknown_name where the project has no such work,
+  // and with project_busy as save_choices() does.
+  Outcome save_shape(const std::string& work, const Shape& shape, const std::string& when);
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.
   // With the settings it was made with, seed and draws among them.
   Outcome save_assessment(const Site& site, const Assessment& assessment, const std::string& when);
 
+  // Names the state of the project: another one after every change, whoever makes it.
+  Result<std::string> version() const;
   Result<std::vector<JournalEntry>> journal() const;  // checked: fails where the chain is broken
 
   struct State;  // io's own

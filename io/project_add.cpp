@@ -196,6 +196,27 @@ Outcome add_gates(const Project::State& state, const Import& import) {
   return Nothing{};
 }
 
+// What is moved, and which one: its fields are the values of the command.
+struct MovedWork {
+  const Shape& shape;
+  const std::string& id;
+};
+
+void describe(const MovedWork& moved, auto&& visit) {
+  visit("geom", moved.shape);
+  visit("id", moved.id);
+}
+
+Outcome replace_shape(const Project::State& state, const std::string& work, const Shape& shape) {
+  Statement move(state.database, "UPDATE works SET geom = ? WHERE id = ?");
+  Putter putter(move, state.frame);
+  describe(MovedWork{shape, work}, putter);
+  ROOTSTEAD_CHECK(move.run());
+  if (sqlite3_changes(state.database.handle()) == 1) return Nothing{};
+  return Error{Code::unknown_name, "work " + work, "the project has no such work",
+               "name one of its works; nothing was moved"};
+}
+
 // What the source says of the soil, over what the project knows of it.
 Soil over(Soil known, const Soil& said) {
   if (said.texture != SoilTexture::unknown) known.texture = said.texture;
@@ -302,6 +323,13 @@ Outcome Project::save_choices(const Site& site, const std::string& detail,
         ROOTSTEAD_CHECK(replace_wind(*state_, site.wind));
         return replace_climate(*state_, site.climate);
       });
+}
+
+Outcome Project::save_shape(const std::string& work, const Shape& shape, const std::string& when) {
+  return change(*state_, when, "move", "work " + work, {"works", "journal"}, [&]() -> Outcome {
+    ROOTSTEAD_CHECK(check_unchanged(*state_, "meanwhile", "read it again; nothing was moved"));
+    return replace_shape(*state_, work, shape);
+  });
 }
 
 }  // namespace rootstead::io

@@ -26,6 +26,7 @@ namespace {
 
 const TextStyle kTag{.points = kLeastPoints, .weight = Weight::bold, .colour = kBlack};
 const TextStyle kId{.points = 10, .weight = Weight::bold, .italic = true, .colour = kBlack};
+const TextStyle kWorkName{.points = kLeastPoints, .italic = true, .colour = kBlack};
 const TextStyle kKey{.points = kLeastPoints, .colour = kBlack};
 const Fill kSolid{.hatch = Hatch::solid, .colour = kBlack};
 const Fill kBlank{.hatch = Hatch::solid, .colour = kPaper};
@@ -35,7 +36,10 @@ const Stroke kWorkEdge{.width = 0.2, .colour = kBlack};
 const Stroke kCrownEdge{.width = 0.2, .colour = kBlack, .dash = {0.4, 1.0}};
 const Stroke kFenceLine{.width = 0.7, .colour = kBlack};
 const Stroke kCutLine{.width = 1.0, .colour = kBlack, .dash = {1.6, 0.9}};
-constexpr double kBand = 1.8, kFenceTick = 1.0, kFenceStep = 3.2, kStem = 0.9, kKeyRow = 4.6;
+constexpr double kBand = 1.8, kFenceTick = 1.0, kFenceStep = 3.2, kStem = 0.9, kFarStem = 0.5;
+constexpr double kKeyRow = 4.6, kWorkNameWide = 30;
+constexpr double kPartScale = 420;  // letters of this size fit between stretches at that scale
+constexpr int kMostParts = 6;
 
 Line part_of(const Line& line, Length from, Length to) {
   Line part;
@@ -72,13 +76,37 @@ Place middle(const std::vector<Place>& line) {
   return line.empty() ? Place{} : line.back();
 }
 
+// What the crew has to find; where nothing is prescribed, the whole site.
+Box ground_to_find(const Plan& plan) {
+  Box box;
+  const auto take = [&](const Line& line) {
+    for (const Point& at : line) widen(box, at, 1);
+  };
+  if (const auto& protection = plan.advice->protection) {
+    for (const Fence& fence : protection->fences) take(fence.line);
+    for (const DigStretch& dig : protection->digs) take({dig.start, dig.end});
+    for (const RootCutLine& cut : protection->root_cuts) take(cut.line);
+  }
+  for (const TreeAssessment& tree : plan.assessment->trees) {
+    const Tree* record = tree_of(plan, tree);
+    if (record != nullptr && record->position && tree.affected())
+      widen(box, record->position->at, 1.5);
+  }
+  return box.empty() ? ground_of(plan) : box;
+}
+
 class Extract {
  public:
-  Extract(Pen& pen, const Plan& plan, const Rect& frame)
-      : pen_(pen), plan_(plan), protection_(plan.advice->protection), frame_(frame) {
-    window_ = frame;
+  Extract(Pen& pen, const Plan& plan, const Rect& frame, const CrewExtract& what)
+      : pen_(pen),
+        plan_(plan),
+        protection_(plan.advice->protection),
+        what_(what),
+        frame_(frame),
+        window_(frame) {
     window_.h -= key_height() + 1;
-    view_ = fitted_view(ground(), window_, 5);
+    view_ = fitted_view(what.part ? *what.part : ground_to_find(plan), window_, 5);
+    find_near();
   }
 
   std::size_t draw() {
@@ -89,6 +117,7 @@ class Extract {
       if (protection_) draw_protection();
       for (const Tree& tree : plan_.site->trees) draw_tree(tree);
     });
+    if (overview()) wish_works();
     place_all();
     pen_.rect(window_, {0.5, kBlack}, {}, "extract-frame");
     draw_key();
@@ -96,23 +125,38 @@ class Extract {
   }
 
  private:
-  // What the crew has to find; where nothing is prescribed, the whole site.
-  Box ground() const {
-    Box box;
-    const auto take = [&](const Line& line) {
-      for (const Point& at : line) widen(box, at, 1);
+  bool overview() const { return what_.names == CrewExtract::Names::works; }
+
+  // Works with stretches, and the trees whose ground these lie in.
+  void find_near() {
+    if (!protection_) return;
+    const auto take = [&](const auto& parts) {
+      for (const auto& part : parts) {
+        near_works_.insert(part.work);
+        near_trees_.insert(part.trees.begin(), part.trees.end());
+      }
     };
-    if (protection_) {
-      for (const Fence& fence : protection_->fences) take(fence.line);
-      for (const DigStretch& dig : protection_->digs) take({dig.start, dig.end});
-      for (const RootCutLine& cut : protection_->root_cuts) take(cut.line);
+    take(protection_->digs);
+    take(protection_->root_cuts);
+    take(protection_->no_dig);
+    take(protection_->bores);
+  }
+
+  void wish_works() {
+    for (const Work& work : plan_.site->works) {
+      if (!near_works_.contains(work.id)) continue;
+      std::optional<Point> at;
+      if (!work.shape.lines.empty() && work.shape.lines[0].size() >= 2) {
+        const Line& line = work.shape.lines[0];
+        const std::size_t i = (line.size() - 1) / 2;
+        at = Point{(line[i].x + line[i + 1].x) / 2, (line[i].y + line[i + 1].y) / 2};
+      } else if (const MultiPolygon area = footprint(work); !area.empty()) {
+        at = centroid_of(area.front());
+      }
+      if (at)
+        wish(pen_.shortened(work_named(plan_, work.id), kWorkName, kWorkNameWide), kWorkName,
+             view_.place(*at), 0.5, true);
     }
-    for (const TreeAssessment& tree : plan_.assessment->trees) {
-      const Tree* record = tree_of(plan_, tree);
-      if (record != nullptr && record->position && tree.affected())
-        widen(box, record->position->at, 1.5);
-    }
-    return box.empty() ? ground_of(plan_) : box;
   }
 
   void draw_area(const MultiPolygon& area, const Fill& fill, const std::string& name) {
@@ -129,7 +173,7 @@ class Extract {
     for (const CoveredGround& cover : protection_->covers) {
       draw_area(cover.area, kLaid, "cover:" + cover.id);
       if (!cover.area.empty())
-        wish(cover.id, kId, view_.place(centroid_of(cover.area.front())), 0.3, true);
+        wish_part(cover.id, kId, view_.place(centroid_of(cover.area.front())), 0.3, true);
     }
     std::set<std::pair<std::string, std::size_t>> started;
     for (const DigStretch& dig : protection_->digs) {
@@ -140,7 +184,7 @@ class Extract {
     for (const RootCutLine& cut : protection_->root_cuts) {
       const auto places = view_.places(cut.line);
       pen_.polyline(places, kCutLine, "cut:" + cut.id);
-      wish(cut.id, kId, middle(places), 1, false);
+      wish_part(cut.id, kId, middle(places), 1, false);
     }
     for (const Fence& fence : protection_->fences) draw_fence(fence);
   }
@@ -150,8 +194,11 @@ class Extract {
     const Work* work = plan_.site->work(id);
     if (work == nullptr || line >= work->shape.lines.size() || work->shape.lines[line].empty())
       return;
-    pen_.disc(view_.place(work->shape.lines[line].front()), 1.2, {0.5, kBlack}, kBlank,
-              "beginning");
+    draw_mark_of_beginning(view_.place(work->shape.lines[line].front()), "beginning");
+  }
+  // Square: no hollow trunk.
+  void draw_mark_of_beginning(Place at, const std::string& name) {
+    pen_.rect({at.x - 1.2, at.y - 1.2, 2.4, 2.4}, {0.5, kBlack}, kBlank, name);
   }
 
   void draw_dig(const DigStretch& dig) {
@@ -161,7 +208,7 @@ class Extract {
       line = part_of(work->shape.lines[dig.line], dig.from, dig.to);
     const auto places = view_.places(line);
     band(places, dig.method == DigMethod::air, "dig:" + dig.id);
-    wish(dig.id, kId, middle(places), kBand / 2 + 0.4, false);
+    wish_part(dig.id, kId, middle(places), kBand / 2 + 0.4, false);
   }
 
   // By hand: a solid band; by air: a hollow one.
@@ -173,7 +220,7 @@ class Extract {
   void draw_fence(const Fence& fence) {
     const auto places = view_.places(fence.line);
     fence_line(places, "fence:" + fence.id);
-    wish(fence.id, kTag, middle(places), kFenceTick + 0.3, false);
+    wish_part(fence.id, kTag, middle(places), kFenceTick + 0.3, false);
   }
 
   void fence_line(const std::vector<Place>& places, const std::string& name) {
@@ -200,15 +247,25 @@ class Extract {
     if (!tree.position) return;
     const Place at = view_.place(tree.position->at);
     if (!window_.shrunk(1).contains({at.x, at.y, 0, 0})) return;
-    if (tree.crown)
+    const bool near = near_trees_.contains(tree.id);
+    if (tree.crown && !overview())
       pen_.shape(view_.rings(crown_outline(tree)), kCrownEdge, {}, "crown:" + tree.id);
-    const double radius = std::max(kStem, view_.millimetres(drawn_diameter(tree)) / 2);
-    const bool goes = tree.intent == Intent::remove || tree.intent == Intent::move;
-    pen_.disc(at, radius, {0.4, kBlack}, goes ? kBlank : kSolid, "stem:" + tree.id);
-    trees_.push_back({tree.label(), kTag, at, radius + 0.4, false, "label:" + tree.id});
+    const double least = overview() && !near ? kFarStem : kStem;
+    const double radius = std::max(least, view_.millimetres(drawn_diameter(tree)) / 2);
+    pen_.disc(at, radius, {0.4, kBlack}, goes(tree) ? kBlank : kSolid, "stem:" + tree.id);
+    if (!overview() || near)
+      trees_.push_back({tree.label(), kTag, at, radius + 0.4, false, "label:" + tree.id});
     stems_.push_back({at.x - radius, at.y - radius, 2 * radius, 2 * radius});
   }
 
+  static bool goes(const Tree& tree) {
+    return tree.intent == Intent::remove || tree.intent == Intent::move;
+  }
+
+  void wish_part(const std::string& id, const TextStyle& style, Place at, double clear,
+                 bool cover) {
+    if (!overview()) wish(id, style, at, clear, cover);
+  }
   void wish(const std::string& id, const TextStyle& style, Place at, double clear, bool cover) {
     if (window_.shrunk(2).contains({at.x, at.y, 0, 0}))
       parts_.push_back({id, style, at, clear, cover, "part:" + id});
@@ -231,7 +288,7 @@ class Extract {
     }
   }
 
-  enum class Key { fence, hand, air, cut, laid, tree, beginning };
+  enum class Key { fence, hand, air, cut, laid, tree, going, beginning };
   struct KeyEntry {
     Key key;
     const char* text;
@@ -252,12 +309,14 @@ class Extract {
       if (!protection_->digs.empty()) all.push_back({Key::beginning, "distances from here"});
     }
     all.push_back({Key::tree, "tree"});
+    if (std::any_of(plan_.site->trees.begin(), plan_.site->trees.end(), goes))
+      all.push_back({Key::going, "moved or removed"});
     return all;
   }
 
   static constexpr double kSample = 8, kSampleGap = 1.5, kEntryGap = 4;
   double width_of(const KeyEntry& entry) const {
-    const bool point = entry.key == Key::tree || entry.key == Key::beginning;
+    const bool point = entry.key >= Key::tree;
     return (point ? 3 : kSample) + kSampleGap + pen_.measure(entry.text, kKey).w + kEntryGap;
   }
   // Entries in rows as wide as the frame; the last row is that of bar and arrow.
@@ -313,7 +372,10 @@ class Extract {
         pen_.disc({at.x + 1.5, mid}, kStem, {}, kSolid, "key"), width = 3;
         break;
       case Key::beginning:
-        pen_.disc({at.x + 1.5, mid}, 1.2, {0.5, kBlack}, kBlank, "key"), width = 3;
+        draw_mark_of_beginning({at.x + 1.5, mid}, "key"), width = 3;
+        break;
+      case Key::going:
+        pen_.disc({at.x + 1.5, mid}, kStem, {0.4, kBlack}, kBlank, "key"), width = 3;
         break;
     }
     pen_.text({at.x + width + kSampleGap, at.y}, entry.text, kKey);
@@ -322,17 +384,60 @@ class Extract {
   Pen& pen_;
   const Plan& plan_;
   const std::optional<ProtectionPlan>& protection_;
+  const CrewExtract& what_;
   Rect frame_, window_;
   View view_;
+  std::set<std::string> near_works_, near_trees_;  // ids
   std::vector<LabelWish> parts_, trees_;
   std::vector<Rect> stems_;
   std::size_t unplaced_ = 0;
 };
 
+// Boxes of what is found by its label: without these a part is left out.
+std::vector<Box> boxes_to_find(const Plan& plan) {
+  std::vector<Box> boxes;
+  const auto& protection = plan.advice->protection;
+  if (protection) {
+    for (const Fence& fence : protection->fences) boxes.push_back(box_of(fence.line));
+    for (const RootCutLine& cut : protection->root_cuts) boxes.push_back(box_of(cut.line));
+    for (const DigStretch& dig : protection->digs)
+      boxes.push_back(box_of(Line{dig.start, dig.end}));
+  }
+  return boxes;
+}
+
+bool meet(const Box& a, const Box& b) {
+  return a.min_x <= b.max_x && b.min_x <= a.max_x && a.min_y <= b.max_y && b.min_y <= a.max_y;
+}
+
 }  // namespace
 
-std::size_t draw_crew_extract(Pen& pen, const Plan& plan, const Rect& frame) {
-  return Extract(pen, plan, frame).draw();
+std::size_t draw_crew_extract(Pen& pen, const Plan& plan, const Rect& frame,
+                              const CrewExtract& what) {
+  return Extract(pen, plan, frame, what).draw();
+}
+
+std::vector<Box> crew_parts(const Plan& plan, const Rect& frame) {
+  const Box all = ground_to_find(plan);
+  const double wide = all.max_x - all.min_x, high = all.max_y - all.min_y;
+  int across = 1, down = 1;
+  double scale = kPartScale;
+  do {
+    across = std::max(1, int(std::ceil(wide * 1000 / (frame.w * scale))));
+    down = std::max(1, int(std::ceil(high * 1000 / (frame.h * scale))));
+    scale *= 1.1;
+  } while (across * down > kMostParts);
+  std::vector<Box> parts;
+  const std::vector<Box> finds = boxes_to_find(plan);
+  for (int row = down - 1; row >= 0; --row) {
+    for (int column = 0; column < across; ++column) {
+      const Box part{all.min_x + wide * column / across, all.min_y + high * row / down,
+                     all.min_x + wide * (column + 1) / across, all.min_y + high * (row + 1) / down};
+      if (std::any_of(finds.begin(), finds.end(), [&](const Box& box) { return meet(box, part); }))
+        parts.push_back(part);
+    }
+  }
+  return parts;
 }
 
 }  // namespace rootstead

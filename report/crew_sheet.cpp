@@ -2,12 +2,16 @@
 
 #include <algorithm>
 
+#include "engine/base/text.hpp"
+#include "report/crew_behind.hpp"
 #include "report/crew_extract.hpp"
 #include "report/crew_pictures.hpp"
 #include "report/crew_words.hpp"
 #include "report/one_page.hpp"
 #include "report/paint.hpp"
+#include "report/protection_drawing.hpp"
 #include "report/sheet_parts.hpp"
+#include "report/wording.hpp"
 
 namespace rootstead {
 
@@ -33,13 +37,18 @@ const TextStyle kNumber{.points = 30, .weight = Weight::bold, .display = true, .
 constexpr double kPictureWide = 52, kPictureHigh = 31.2, kRowGap = 2.4, kNumberWide = 11;
 constexpr double kGap = 3;
 constexpr std::size_t kTreesNamed = 4;
+constexpr const char* kBehind = "Lengths, trees and plan parts: the pages behind this one.";
 
 class CrewSheet {
  public:
   CrewSheet(const Plan& plan, CrewWords words, SheetSize size, const TextMeter& meter)
-      : plan_(plan), words_(std::move(words)), made_(one_page(size)), pen_(made_.page, meter) {}
+      : plan_(plan),
+        words_(std::move(words)),
+        size_(size),
+        made_(one_page(size)),
+        pen_(made_.page, meter) {}
 
-  layout::Page draw() {
+  std::vector<layout::Page> draw() {
     pen_.target("crew", {0, 0});
     pen_.bookmark(1, "For the crew", "crew");
     const Rect& body = made_.body;
@@ -49,7 +58,13 @@ class CrewSheet {
     const double calls = foot - kGap - calls_height();
     draw_calls(calls);
     draw_site({body.x, top + 0.6, body.w, calls - kGap - top - 0.6});
-    return std::move(made_.page);
+    std::vector<layout::Page> pages;
+    pages.push_back(std::move(made_.page));
+    if (more_behind_) {
+      for (layout::Page& page : pages_behind(plan_, words_, size_, pen_.meter()))
+        pages.push_back(std::move(page));
+    }
+    return pages;
   }
 
  private:
@@ -94,42 +109,92 @@ class CrewSheet {
   // The small plan at the left, the list at the right.
   void draw_site(const Rect& box) {
     const double wide = box.w * 0.53;
-    std::size_t unplaced = 0;
-    pen_.tagged(Role::figure, [&] {
-      unplaced = draw_crew_extract(pen_, plan_, {box.x, box.y, wide, box.h});
-    });
-    draw_list({box.x + wide + 4, box.y, box.w - wide - 4, box.h}, unplaced);
+    const Rect plan{box.x, box.y, wide, box.h};
+    const Rect list{box.x + wide + kGap + 1, box.y, box.w - wide - kGap - 1, box.h};
+    const std::vector<CrewStretch> all = words_.stretches();
+    const double first = first_row(list);
+    CrewExtract what;
+    if (first + double(all.size()) * row_height() > list.bottom() || names_too_many(plan)) {
+      what.names = CrewExtract::Names::works;
+      more_behind_ = true;
+    }
+    pen_.tagged(Role::figure, [&] { draw_crew_extract(pen_, plan_, plan, what); });
+    pen_.text({list.x, list.y - 0.8}, "On this site", kHead);
+    if (all.empty())
+      pen_.block({list.x, first}, list.w,
+                 "No work of this plan opens ground of trees that stay. Ask before you dig "
+                 "anywhere else.",
+                 kPlain);
+    else if (more_behind_)
+      draw_works({list.x, first, list.w, list.bottom() - first}, all);
+    else
+      draw_list({list.x, first, list.w, list.bottom() - first}, all);
   }
 
-  void draw_list(const Rect& box, std::size_t unplaced) {
-    double y = pen_.text({box.x, box.y - 0.8}, "On this site", kHead).bottom() + 0.6;
-    const std::vector<CrewStretch> all = words_.stretches();
-    const double line = pen_.measure("N", kPlain).h;
-    std::vector<std::string> last;
-    if (unplaced > 0)
-      last.push_back(std::to_string(unplaced) + (unplaced == 1 ? " name has" : " names have") +
-                     " no room on this plan: see the plan sheet.");
-    double room = box.bottom() - y - double(last.size()) * 2 * line;
-    const double row = 2 * line + 1.2;
-    std::size_t fit = std::size_t(std::max(0.0, room / row));
-    if (fit < all.size()) fit = std::size_t(std::max(0.0, (room - 2 * line) / row));
-    fit = std::min(fit, all.size());
+  double first_row(const Rect& list) const { return list.y - 0.2 + pen_.measure("N", kHead).h; }
+  double row_height() const { return 2 * pen_.measure("N", kPlain).h + 1.2; }
+
+  // Tried on a page that is thrown away.
+  bool names_too_many(const Rect& frame) const {
+    OnePage scratch = one_page(size_);
+    Pen pen(scratch.page, pen_.meter());
+    return draw_crew_extract(pen, plan_, frame) > 0;
+  }
+
+  void draw_list(const Rect& box, const std::vector<CrewStretch>& all) {
+    double y = box.y;
     pen_.tagged(Role::list, [&] {
-      for (std::size_t i = 0; i < fit; ++i) y = draw_stretch(box, y, all[i]);
+      for (const CrewStretch& one : all) y = draw_stretch(box, y, one);
     });
-    if (all.empty())
-      y = pen_.block({box.x, y}, box.w,
-                     "No work of this plan opens ground of trees that stay. Ask before you dig "
-                     "anywhere else.",
-                     kPlain)
-              .bottom();
-    if (fit < all.size())
-      y = pen_.block({box.x, y}, box.w,
-                     "and " + std::to_string(all.size() - fit) +
-                         " more: read the report's method statement before you dig there.",
-                     kBold, "more")
-              .bottom();
-    for (const std::string& text : last) y = pen_.block({box.x, y}, box.w, text, kPlain).bottom();
+  }
+
+  // A work and the ids of its stretches; what they are is told behind.
+  void draw_works(const Rect& box, const std::vector<CrewStretch>& all) {
+    const double last = pen_.measure(kBehind, kBold, box.w).h;
+    std::vector<std::string> works;
+    for (const CrewStretch& one : all)
+      if (std::find(works.begin(), works.end(), one.work) == works.end()) works.push_back(one.work);
+    double y = box.y;
+    std::size_t told = 0;
+    pen_.tagged(Role::list, [&] {
+      for (; told < works.size(); ++told) {
+        const std::string said = stretches_of(works[told], all);
+        const double high = pen_.measure("N", kBold).h + pen_.measure(said, kPlain, box.w).h + 1.2;
+        const bool is_last = told + 1 == works.size();
+        if (y + high + last * (is_last ? 1 : 1.5) > box.bottom()) break;
+        draw_work(box, y, works[told], said);
+        y += high;
+      }
+    });
+    const std::size_t left = works.size() - told;
+    pen_.block(
+        {box.x, y}, box.w,
+        (left == 0 ? "" : "And " + std::to_string(left) + " more works. ") + std::string(kBehind),
+        kBold, "behind");
+  }
+
+  static std::string stretches_of(const std::string& work, const std::vector<CrewStretch>& all) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> methods;
+    for (const CrewStretch& one : all) {
+      if (one.work != work) continue;
+      auto at = std::find_if(methods.begin(), methods.end(),
+                             [&](const auto& method) { return method.first == one.method; });
+      if (at == methods.end()) at = methods.insert(methods.end(), {one.method, {}});
+      if (one.id != work) at->second.push_back(one.id);
+    }
+    std::vector<std::string> said;
+    for (const auto& [method, ids] : methods)
+      said.push_back(method + (ids.empty() ? "" : ": " + runs_of(ids)));
+    return sentence_case(joined(said, "; "));
+  }
+
+  void draw_work(const Rect& box, double y, const std::string& work, const std::string& said) {
+    pen_.tagged(Role::list_item, [&] {
+      const std::string name = pen_.shortened(words_.work(work), kBold, box.w);
+      const Rect head = pen_.text({box.x, y}, name, kBold, "work:" + work);
+      y = pen_.block({box.x, head.bottom()}, box.w, said, kPlain, "work-stretches").bottom();
+    });
+    pen_.line({box.x, y + 0.5}, {box.right(), y + 0.5}, {0.15, kBlack});
   }
 
   double draw_stretch(const Rect& box, double y, const CrewStretch& one) {
@@ -141,8 +206,8 @@ class CrewSheet {
           pen_.text({box.right(), y}, pen_.shortened(trees, kPlain, most), right, "stretch-trees");
       pen_.text({box.x, y}, pen_.shortened(one.id + "  " + one.method, kBold, named.x - 2 - box.x),
                 kBold, "stretch:" + one.id);
-      y = pen_.text({box.x, named.bottom()}, pen_.shortened(one.where, kPlain, box.w), kPlain,
-                    "measure")
+      y = pen_.text({box.x, named.bottom()}, pen_.shortened(words_.where(one), kPlain, box.w),
+                    kPlain, "measure")
               .bottom();
     });
     pen_.line({box.x, y + 0.5}, {box.right(), y + 0.5}, {0.15, kBlack});
@@ -190,7 +255,7 @@ class CrewSheet {
     say(s.client.empty() ? "" : "For " + s.client, kPlain);
   }
 
-  std::string cautions() const { return words_.basis() + " " + kShortCautions; }
+  std::string cautions() const { return crew_cautions(words_); }
   double cautions_height() const { return pen_.measure(cautions(), kPlain, made_.body.w).h; }
   void draw_cautions(double y) {
     pen_.tagged(Role::paragraph, [&] {
@@ -200,6 +265,8 @@ class CrewSheet {
 
   const Plan& plan_;
   CrewWords words_;
+  SheetSize size_;
+  bool more_behind_ = false;
   OnePage made_;
   Pen pen_;
 };
@@ -211,7 +278,12 @@ Result<layout::Document> make_crew_sheet(const Plan& plan, const CrewSheetOption
   if (plan.advice == nullptr) return without_advice("the crew's sheet");
   ROOTSTEAD_TRY(CrewWords words, CrewWords::of(plan));
   CrewSheet sheet(plan, std::move(words), options.sheet, meter);
-  return document_of(plan, sheet.draw(), "Digging near trees: for the crew");
+  std::vector<layout::Page> pages = sheet.draw();
+  layout::Document document =
+      document_of(plan, std::move(pages.front()), "Digging near trees: for the crew");
+  document.pages.insert(document.pages.end(), std::make_move_iterator(pages.begin() + 1),
+                        std::make_move_iterator(pages.end()));
+  return document;
 }
 
 Outcome write_crew_sheet(const Plan& plan, const CrewSheetOptions& options,

@@ -1,6 +1,8 @@
 // The crew's sheet: one page for those who dig, in black on white, to hang up on site. Three rules
 // in large type with a picture each, a plan of this site's fences and stretches, the list of the
-// stretches, when to stop and whom to call. Every number on it is the advice's own.
+// stretches, when to stop and whom to call. Where a site has more stretches than one page shows
+// legibly, the plan in parts and the whole list stand on pages behind it. Every number on it is the
+// advice's own.
 #pragma once
 
 #include <filesystem>

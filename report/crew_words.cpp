@@ -86,7 +86,8 @@ Result<CrewWords> CrewWords::of(const Plan& plan) {
 std::string CrewWords::thickness() const {
   const CutRow* row = thick_row(standard_);
   if (row == nullptr) return {};
-  return thickness_in_words(Length::metres(row->value), plan_->site->settings.units);
+  return thickness_in_words(Length::metres(row->value), plan_->site->settings.units) +
+         mark(row->figure.from.status);
 }
 
 std::string CrewWords::length(Length length) const {
@@ -137,17 +138,19 @@ CrewRule CrewWords::dig_rule() const {
 std::string CrewWords::palms() const {
   std::vector<std::string> ids;
   Length least;
+  Status status = Status::published;
   for (const TreeAdvice& tree : plan_->advice->trees) {
     for (const CutAdvice& cut : tree.cuts) {
       if (!cut.distance.palm || !cut.distance.least) continue;
       if (ids.empty() || ids.back() != tree.tree) ids.push_back(tree.tree);
       least = std::max(least, *cut.distance.least);
+      status = weaker(status, weakest(cut.distance.figures, Status::assumption));
     }
   }
   if (ids.empty()) return {};
   return std::string(ids.size() == 1 ? "Palm " : "Palms ") + trees_named(*plan_, ids, 3) +
          ": no thickness counts; cut none within " +
-         distance_up(least, plan_->site->settings.units) + " of the trunk.";
+         distance_up(least, plan_->site->settings.units) + mark(status) + " of the trunk.";
 }
 
 CrewRule CrewWords::cut_rule() const {
@@ -178,24 +181,31 @@ std::vector<CrewStretch> CrewWords::stretches() const {
   std::vector<CrewStretch> all;
   const auto& protection = plan_->advice->protection;
   if (!protection) return all;
+  const auto between = [&](Length from, Length to) { return length(from) + " to " + length(to); };
   for (const DigStretch& dig : protection->digs)
-    all.push_back({dig.id, "dig " + method_of(dig.method),
-                   work_named(*plan_, dig.work) + ", " + length(dig.from) + " to " + length(dig.to),
-                   dig.trees});
+    all.push_back(
+        {dig.id, dig.work, "dig " + method_of(dig.method), between(dig.from, dig.to), dig.trees});
   for (const RootCutLine& cut : protection->root_cuts)
-    all.push_back({cut.id, "cut roots by hand first",
-                   "edge of " + work_named(*plan_, cut.work) + ", " +
-                       length(rootstead::length_of(cut.line)) + " long",
-                   cut.trees});
+    all.push_back({cut.id, cut.work, "cut roots by hand first",
+                   length(rootstead::length_of(cut.line)) + " of its edge", cut.trees});
   for (const NoDigArea& area : protection->no_dig)
-    all.push_back(
-        {area.work, "build on top, dig nothing", work_named(*plan_, area.work), area.trees});
+    all.push_back({area.work, area.work, "build on top, dig nothing", "", area.trees});
   for (const BorePassage& bore : protection->bores)
-    all.push_back(
-        {bore.work, "bore beneath, no open cut",
-         work_named(*plan_, bore.work) + ", " + length(bore.from) + " to " + length(bore.to),
-         bore.trees});
+    all.push_back({bore.work, bore.work, "bore beneath, no open cut", between(bore.from, bore.to),
+                   bore.trees});
   return all;
+}
+
+std::string CrewWords::where(const CrewStretch& stretch) const {
+  return work(stretch.work) + (stretch.span.empty() ? "" : ", " + stretch.span);
+}
+
+std::string CrewWords::work(const std::string& id) const {
+  const std::string name = work_named(*plan_, id);
+  const auto& works = plan_->site->works;
+  const auto namesakes =
+      std::count_if(works.begin(), works.end(), [&](const Work& one) { return one.name == name; });
+  return namesakes > 1 ? name + " (" + id + ")" : name;
 }
 
 std::vector<std::string> CrewWords::stop_signs() const {
@@ -211,7 +221,8 @@ std::string CrewWords::basis() const {
   if (row == nullptr) return "No thickness is named by the standard chosen: every root counts.";
   return thickness() + ": " + standard_.name +
          (row->figure.from.place.empty() ? "" : ", " + row->figure.from.place) + " (" +
-         std::string(to_text(row->figure.from.status)) + ").";
+         std::string(to_text(row->figure.from.status)) + "). " +
+         "Lengths are measured on the plan.";
 }
 
 }  // namespace rootstead

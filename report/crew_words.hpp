@@ -17,9 +17,10 @@ struct CrewRule {
 
 // One thing the crew finds on the ground and on the small plan.
 struct CrewStretch {
-  std::string id;                  // "D1"; empty: of a whole work
-  std::string method;              // "by hand", "with air", "cut by hand first"
-  std::string where;               // "Storm drain, 12.4 to 23.1 m"
+  std::string id;                  // "D1"; a work's where it is of the whole work
+  std::string work;                // id
+  std::string method;              // "dig by hand", "cut roots by hand first"
+  std::string span;                // "12.4 m to 23.1 m"; empty: the whole work
   std::vector<std::string> trees;  // ids
 };
 
@@ -30,6 +31,9 @@ class CrewWords {
 
   std::vector<CrewRule> rules() const;  // three
   std::vector<CrewStretch> stretches() const;
+  std::string where(const CrewStretch& stretch) const;  // "Storm drain, 12.4 m to 23.1 m"
+  // By name, with the id where two works of the plan share one.
+  std::string work(const std::string& id) const;
   std::vector<std::string> stop_signs() const;
   std::string basis() const;  // what the thickness rests on
 
@@ -39,7 +43,7 @@ class CrewWords {
   CrewRule dig_rule() const;
   CrewRule cut_rule() const;
   std::string palms() const;
-  std::string thickness() const;  // "25 mm"
+  std::string thickness() const;  // "25 mm", with the mark of its status
   std::string length(Length length) const;
 
   const Plan* plan_;

@@ -62,7 +62,7 @@ std::string text_of(const AdvicePages& pages, const MethodGroup& group, const Me
 
 std::optional<double> amount_in(const Prescription& p, std::string_view name) {
   for (const Figure& figure : p.figures)
-    if (figure.name == name) return figure.value;
+    if (figure.name == "protection." + std::string(name)) return figure.value;
   return {};
 }
 

@@ -40,8 +40,9 @@ const char* const kShortCautions =
     "tree on site; where a number is relied on, an engineer or a pull test confirms it. Local law, "
     "permits, protected trees and species and the standard in force come first. Have buried "
     "services located before any digging. Keep people clear while roots are cut; stop if the tree "
-    "or the ground at its base moves. Assumed and remembered values and ranges are marked in the "
-    "report: confirm them.";
+    "or the ground at its base moves. Figures rest on: ᵖ published text, ᶜ common practice, ᵐ "
+    "memory, "
+    "ᵃ our assumption; confirm ᵐ and ᵃ. The report has their sources.";
 
 OnePage one_page(SheetSize size) {
   const layout::PageFormat& format = is_us(size) ? layout::kLetter : layout::kA4;

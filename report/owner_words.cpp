@@ -9,6 +9,7 @@
 #include "report/book.hpp"
 #include "report/one_page.hpp"
 #include "report/plan_drawing.hpp"
+#include "report/wording.hpp"
 
 namespace rootstead {
 namespace {
@@ -82,7 +83,8 @@ OwnerLine line_of(const Plan& plan, const TreeAssessment& assessed, const Tree& 
     const TreeAdvice* advice = advice_of(plan, tree.id);
     line.health = "most roots stay behind";
     if (advice != nullptr && advice->move && advice->move->roots_moved)
-      line.health = "takes about " + percent(advice->move->roots_moved->best, 0) + " of its roots";
+      line.health = "takes about " + percent(advice->move->roots_moved->best, 0) +
+                    mark(Status::assumption) + " of its roots";
     line.hold = "to be checked until rooted";
   }
   return line;
@@ -145,8 +147,12 @@ std::string watering(const Plan& plan, const TreeAdvice& advice) {
   };
   const std::string unit = metric ? " litres" : " gallons";
   const Range& week = amounts.litres_per_week;
+  // The weekly figure is of our model; where its trail is not kept, no better mark is due.
+  Status status = Status::assumption;
+  for (const Figure& figure : advice.water->figures)
+    if (figure.name == "water.week") status = figure.from.status;
   return trees_named(plan, {advice.tree}, 1) + ": about " + amount(week.best) + unit + " a week (" +
-         amount(week.low) + " to " + amount(week.high) + "), " +
+         amount(week.low) + " to " + amount(week.high) + ")" + mark(status) + ", " +
          portions(amounts.days_between.best);
 }
 
@@ -170,8 +176,9 @@ std::string mulch_words(const Plan& plan) {
   const auto [low, high] = span("protection.mulch_depth");
   const Parameter& clear = plan.tables->parameter("protection.mulch_clear_of_stem");
   return "Keep wood chips " + low.substr(0, low.find(' ')) + " to " + high +
+         mark(plan.tables->parameter("protection.mulch_depth").from.status) +
          " deep over the roots, and " + text.small_length(Length::metres(clear.best)) +
-         " away from the trunk.";
+         mark(clear.from.status) + " away from the trunk.";
 }
 
 }  // namespace

@@ -1,7 +1,6 @@
 #include "report/protection_drawing.hpp"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -484,8 +483,14 @@ class ProtectionDrawer {
         drawn_.without_place.push_back(tree->label());
         continue;
       }
-      draw_tree(*tree, assessed.verdict.action);
+      draw_tree(*tree, what_becomes_of(*tree, assessed.verdict.action));
     }
+  }
+
+  // A fence is set for what was decided; the verdict speaks where nobody decided.
+  static Action what_becomes_of(const Tree& tree, Action verdict) {
+    if (tree.intent == Intent::remove) return Action::remove;
+    return tree.intent == Intent::move ? Action::transplant : verdict;
   }
 
   void draw_tree(const Tree& tree, Action action) {
@@ -520,7 +525,7 @@ class ProtectionDrawer {
 
   // Where a whole label finds no room, its id alone may.
   void draw_labels() {
-    const std::vector<std::size_t> missed = place(wishes_, ids_);
+    const std::vector<std::size_t> missed = place(wishes_);
     for (const LabelWish& wish : wishes_)
       if (!wish.may_cover) keep_free(wish.anchor, wish.clearance);
     std::vector<LabelWish> shorter;
@@ -532,15 +537,13 @@ class ProtectionDrawer {
       shorter.push_back(std::move(wish));
       ids.push_back(ids_[i]);
     }
-    for (const std::size_t i : place(shorter, ids)) drawn_.without_label.push_back(ids[i]);
+    for (const std::size_t i : place(shorter)) drawn_.without_label.push_back(ids[i]);
     drawn_.shortened += shorter.size() - drawn_.without_label.size();
     for (const std::string& id : ids_) drawn_.labels += !id.empty();
   }
 
   // Returns the wishes that found no room.
-  std::vector<std::size_t> place(const std::vector<LabelWish>& wishes,
-                                 const std::vector<std::string>& ids) {
-    assert(wishes.size() == ids.size());
+  std::vector<std::size_t> place(const std::vector<LabelWish>& wishes) {
     const auto placed =
         layout::place_labels(wishes, taken_, view_.frame.shrunk(kWindowEdge), pen_.meter());
     std::vector<bool> found(wishes.size(), false);

@@ -55,6 +55,7 @@ void add_met_figures(const RootsMet& met, std::vector<Figure>& figures) {
         loss_figure(name, met.expected[i],
                     "mean number of roots at least so thick on the side of the work that "
                     "faces the tree");
+    count.unit = "roots";
     count.from = {"upson-burgess-2013", "docs/methods/thick_roots.md", Status::assumption};
     count.inputs = {
         {"pieces", "of a metre or less", std::to_string(met.pieces.size())},

@@ -131,6 +131,12 @@ std::vector<TreeStretch> stretches_along(const Line& line, Length half_width, co
   return found;
 }
 
+// Paving over roots is built on top (no_dig_areas): a line to cut roots along its edge would say
+// the contrary. Posts are single holes, placed by eye.
+bool cuts_along_edge(const Work& work) {
+  return severs(work) && work.kind != WorkKind::fence_posts && work.kind != WorkKind::paving;
+}
+
 bool is_dug_along(WorkKind kind) {
   return kind == WorkKind::trench || kind == WorkKind::root_cut || kind == WorkKind::fence_posts;
 }
@@ -140,7 +146,7 @@ bool is_dug_along(WorkKind kind) {
 std::vector<RootCutLine> root_cut_lines(const PlanGround& ground) {
   std::vector<RootCutLine> cuts;
   for (const CountedWork& work : ground.works) {
-    if (!severs(*work.work) || work.work->kind == WorkKind::fence_posts) continue;
+    if (!cuts_along_edge(*work.work)) continue;
     const Indices near = trees_near(work, ground);
     if (near.empty()) continue;
     if (work.work->kind == WorkKind::root_cut) {

@@ -6,7 +6,7 @@
 namespace rootstead {
 
 // Edges of severing works that face kept trees, inside their ground; one line for each set of
-// trees, in the order of the works.
+// trees, in the order of the works. None of paving, which is built on top there (no_dig_areas).
 std::vector<RootCutLine> root_cut_lines(const PlanGround& ground);
 
 // Trenches, root cuts and fence posts inside the ground of kept trees. By air inside root plates,

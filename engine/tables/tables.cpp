@@ -192,4 +192,11 @@ std::optional<RootArchitecture> root_architecture_from(std::string_view text) {
   return value_for(kArchitectures, text);
 }
 
+std::string source_text(const Citation& citation, const Tables& tables) {
+  const Source* source = tables.source(citation.source);
+  std::string text = source == nullptr ? citation.source : source->title;
+  if (!citation.place.empty()) text += ", " + citation.place;
+  return text;
+}
+
 }  // namespace rootstead

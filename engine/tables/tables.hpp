@@ -78,6 +78,9 @@ struct Tables {
   const Parameter& parameter(std::string_view id) const;
 };
 
+// "Author year, title, clause 4.6.1" of a citation; the bare id where the table has no such work.
+std::string source_text(const Citation& citation, const Tables& tables);
+
 // Is a tree of this name of that species (or, where `taxon` is one word, that genus)?
 bool same_taxon(std::string_view botanical_name, std::string_view taxon);
 

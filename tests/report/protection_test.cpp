@@ -8,6 +8,7 @@
 #include "report/protection_drawing.hpp"
 #include "report/protection_sheet.hpp"
 #include "report/report.hpp"
+#include "report/symbols.hpp"
 #include "tests/report/pages.hpp"
 #include "tests/report/sample_plan.hpp"
 
@@ -195,6 +196,15 @@ TEST(protection_sheet, explains_in_the_legend_what_it_draws_and_nothing_else) {
   const auto many = text_of(sheets_of(much(), {}));
   EXPECT_NE(many.find("Root-cut line:"), std::string::npos);
   EXPECT_NE(many.find("Dig by hand only"), std::string::npos);
+}
+
+TEST(protection_sheet, draws_a_tree_by_what_was_decided_before_what_is_advised) {
+  Protected p = little();
+  p.sample.site.trees[0].intent = Intent::move;
+  p.sample.assessment.trees[0].verdict.action = Action::remove;
+  const auto sheets = sheets_of(p, {});
+  EXPECT_GT(count_of<Path>(sheets, "symbol:" + symbol_of(Action::transplant).key), 0u);
+  EXPECT_EQ(count_of<Path>(sheets, "symbol:" + symbol_of(Action::remove).key), 0u);
 }
 
 TEST(protection_sheet, says_that_no_clash_was_found_and_what_was_checked) {

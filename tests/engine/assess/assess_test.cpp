@@ -238,6 +238,7 @@ TEST(Assess, EveryFigureHasANameOfItsOwnAFormulaAndAKnownSource) {
       EXPECT_FALSE(figure.formula.empty()) << figure.name;
       EXPECT_NE(loaded_tables().source(figure.from.source), nullptr)
           << figure.name << ": " << figure.from.source;
+      EXPECT_TRUE(!figure.name.starts_with("roots.met-") || figure.unit == "roots") << figure.name;
     }
     EXPECT_TRUE(names.count("as4970-2009.tree-protection-zone.radius"));
     EXPECT_TRUE(names.count("as4970-2009.tree-protection-zone.affected-share"));

@@ -196,6 +196,21 @@ TEST(Plan, PavingOverRootsIsBuiltOnTheGround) {
   EXPECT_NEAR(quantity(plan, "no-dig"), 4, 1e-9);
 }
 
+// One prescription for one piece of ground: no line says to cut roots along what is not dug.
+TEST(Plan, PavingOverRootsHasNoRootCutLine) {
+  const auto deep = [](Work& work) { work.depth = metres(0.3); };
+  const Site paved = one_tree().paving("W1", rectangle(2, -1, 4, 1)).with_work(deep);
+  const ProtectionPlan plan = plan_of(paved);
+  EXPECT_EQ(plan.no_dig.size(), 1u);
+  EXPECT_TRUE(plan.root_cuts.empty());
+  // A pit of the same outline is dug, and cut along its edges.
+  Site dug = paved;
+  dug.works.at(0).kind = WorkKind::pit;
+  const ProtectionPlan cut = plan_of(dug);
+  EXPECT_TRUE(cut.no_dig.empty());
+  EXPECT_FALSE(cut.root_cuts.empty());
+}
+
 TEST(Plan, ABoreIsNamedWithItsPits) {
   Site site = one_tree();
   Work bore;

@@ -1,10 +1,8 @@
-#include "cli/json.hpp"
+#include "io/json.hpp"
 
 #include <algorithm>
 
-#include "cli/job.hpp"
-
-namespace rootstead::cli {
+namespace rootstead::io {
 namespace {
 
 Json range_json(const Range& range) {
@@ -119,25 +117,6 @@ Json list_of(const Items& items, Function to) {
   return list;
 }
 
-Json tree_json(const TreeAssessment& tree, const Site& site) {
-  const Tree* surveyed = site.tree(tree.tree);
-  return {{"id", tree.tree},
-          {"label", surveyed == nullptr ? tree.tree : surveyed->label()},
-          {"zones", list_of(tree.zones, zone_json)},
-          {"rules_not_applied",
-           list_of(tree.rules_not_applied, [](const Error& e) { return Json(e.sentence()); })},
-          {"absorbing_loss", tree.roots ? range_json(tree.roots->all) : Json(nullptr)},
-          {"anchorage_kept", tree.anchorage ? anchorage_json(*tree.anchorage) : Json(nullptr)},
-          {"verdict", to_text(tree.verdict.action)},
-          {"vitality", to_text(tree.verdict.vitality)},
-          {"stability", to_text(tree.verdict.stability)},
-          {"reasons", list_of(tree.verdict.reasons, reason_json)},
-          {"missing", tree.verdict.missing},
-          {"measures", tree.verdict.measures},
-          {"notes", list_of(tree.notes, note_json)},
-          {"by_work", by_work_json(tree)}};
-}
-
 Json zone_definition_json(const ZoneDefinition& zone, const Tables& tables) {
   return {{"id", zone.id},
           {"name", zone.name},
@@ -174,8 +153,27 @@ Json to_json(const Figure& figure, const Tables& tables) {
   return json;
 }
 
+Json to_json(const TreeAssessment& tree, const Site& site) {
+  const Tree* surveyed = site.tree(tree.tree);
+  return {{"id", tree.tree},
+          {"label", surveyed == nullptr ? tree.tree : surveyed->label()},
+          {"zones", list_of(tree.zones, zone_json)},
+          {"rules_not_applied",
+           list_of(tree.rules_not_applied, [](const Error& e) { return Json(e.sentence()); })},
+          {"absorbing_loss", tree.roots ? range_json(tree.roots->all) : Json(nullptr)},
+          {"anchorage_kept", tree.anchorage ? anchorage_json(*tree.anchorage) : Json(nullptr)},
+          {"verdict", to_text(tree.verdict.action)},
+          {"vitality", to_text(tree.verdict.vitality)},
+          {"stability", to_text(tree.verdict.stability)},
+          {"reasons", list_of(tree.verdict.reasons, reason_json)},
+          {"missing", tree.verdict.missing},
+          {"measures", tree.verdict.measures},
+          {"notes", list_of(tree.notes, note_json)},
+          {"by_work", by_work_json(tree)}};
+}
+
 Json to_json(const Assessment& assessment, const Site& site) {
-  const auto tree = [&site](const TreeAssessment& t) { return tree_json(t, site); };
+  const auto tree = [&site](const TreeAssessment& t) { return to_json(t, site); };
   return {{"trees", list_of(assessment.trees, tree)}, {"cautions", assessment.cautions},
           {"data_version", assessment.data_version},  {"seed", assessment.simulation.seed},
           {"draws", assessment.simulation.draws},     {"demo", site.settings.demo}};
@@ -209,4 +207,4 @@ std::string written(const Json& json) {
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
 }
 
-}  // namespace rootstead::cli
+}  // namespace rootstead::io

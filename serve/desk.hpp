@@ -1,0 +1,47 @@
+// Desk: a project that lies open before the page. It says what is drawn and what is answered, tries
+// a work elsewhere without saving, and moves it. Every answer is JSON of api/schema.json. May be
+// asked from several threads; one question is answered at a time.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "engine/rootstead.hpp"
+#include "io/json.hpp"
+#include "io/project.hpp"
+
+namespace rootstead::serve {
+
+// A trial is answered while a work is dragged: fewer draws, our assumption. The range of a trial is
+// therefore rougher than that of what is saved.
+inline constexpr int kTrialDraws = 64;
+
+class Desk {
+ public:
+  // `site` is that of the project, with the works that follow from its ground levels; those cannot
+  // be moved. Fails as assess() does.
+  static Result<Desk> open(io::Project project, Site site, Tables tables,
+                           const RootSimulation& simulation);
+  Desk(Desk&&) noexcept;
+  Desk& operator=(Desk&&) noexcept;
+  ~Desk();
+
+  io::Json site() const;
+  io::Json assessment() const;
+
+  // Both fail with unknown_name where there is no such work, wrong_use where it stands already or
+  // follows from levels, and invalid_geometry where the shape is of another sort than the work's or
+  // makes it a work that `check` blocks.
+  Result<io::Json> try_shape(const std::string& work, const Shape& shape);
+  // In the project, or failed, when it returns. Fails with project_busy where `version` is not that
+  // of the project, or the project was changed by another program since it was opened.
+  Result<io::Json> save_shape(const std::string& work, const std::string& version,
+                              const Shape& shape, const std::string& when);
+
+ private:
+  struct State;
+  explicit Desk(std::unique_ptr<State> state);
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace rootstead::serve

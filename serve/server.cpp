@@ -1,0 +1,162 @@
+#include "serve/server.hpp"
+
+#include <httplib.h>
+
+#include "io/project.hpp"
+#include "serve/guard.hpp"
+#include "serve/page.hpp"
+#include "serve/refusal.hpp"
+#include "serve/shape_json.hpp"
+
+namespace rootstead::serve {
+namespace {
+
+using httplib::Request;
+using httplib::Response;
+using io::Json;
+
+constexpr const char* kHost = "127.0.0.1";
+constexpr const char* kJson = "application/json";
+
+void tell(Response& response, const Json& json) {
+  response.set_content(json.dump(-1, ' ', false, Json::error_handler_t::replace), kJson);
+}
+
+void refuse(Response& response, int status, const std::string& sentence) {
+  response.status = status;
+  tell(response, {{"error", sentence}});
+}
+
+void tell(Response& response, const Result<Json>& result) {
+  if (result) return tell(response, *result);
+  refuse(response, status_of(result.error()), result.error().sentence());
+}
+
+Error no_request(const std::string& message) {
+  return {Code::wrong_use, "the request", message, "load the page again"};
+}
+
+// The body as an object with exactly these keys.
+Result<Json> body_of(const Request& request, std::initializer_list<const char*> keys) {
+  if (!request.get_header_value("Content-Type").starts_with(kJson))
+    return no_request("it is not JSON");
+  Json body = Json::parse(request.body, nullptr, false);
+  if (!body.is_object()) return no_request("it is not a JSON object");
+  for (const char* key : keys)
+    if (!body.contains(key)) return no_request(std::string("it has no ") + key);
+  if (body.size() != keys.size()) return no_request("it has a key that is not known");
+  return body;
+}
+
+Result<Json> trial(Desk& desk, const Request& request) {
+  ROOTSTEAD_TRY(const Json body, body_of(request, {"shape"}));
+  ROOTSTEAD_TRY(const Shape shape, shape_from(body["shape"]));
+  return desk.try_shape(request.matches[1], shape);
+}
+
+Result<Json> save(Desk& desk, const Request& request) {
+  ROOTSTEAD_TRY(const Json body, body_of(request, {"version", "shape"}));
+  if (!body["version"].is_string()) return no_request("its version is no text");
+  ROOTSTEAD_TRY(const Shape shape, shape_from(body["shape"]));
+  return desk.save_shape(request.matches[1], body["version"].get<std::string>(), shape,
+                         io::utc_now());
+}
+
+void send_page(const Request& request, Response& response) {
+  const std::string path = request.path == "/" ? "index.html" : request.path.substr(1);
+  if (const auto file = page_file(path)) {
+    response.set_content(file->bytes.data(), file->bytes.size(), file->type);
+  } else if (path == "index.html") {
+    refuse(response, 503, "The page was not built into this program; the answers under /api are.");
+  } else {
+    refuse(response, 404, "There is nothing of this name.");
+  }
+}
+
+std::string sentence_for(int status) {
+  if (status == 413) return "The request is too large; send one work at a time.";
+  if (status == 404) return "There is nothing of this name.";
+  return "The request was not understood.";
+}
+
+}  // namespace
+
+struct Server::State {
+  explicit State(Desk its_desk) : desk(std::move(its_desk)) {
+    limit();
+    guard();
+    route();
+  }
+
+  void limit() {
+    http.set_tcp_nodelay(true);
+    http.set_payload_max_length(kMostBytes);
+    http.set_read_timeout(kSlowestSeconds);
+    http.set_write_timeout(kSlowestSeconds);
+    http.set_default_headers({{"Content-Security-Policy", kContentSecurityPolicy},
+                              {"X-Content-Type-Options", "nosniff"},
+                              {"Referrer-Policy", "no-referrer"},
+                              {"Cross-Origin-Resource-Policy", "same-origin"},
+                              {"Cache-Control", "no-store"}});
+    http.set_exception_handler([](const Request&, Response& response, std::exception_ptr) {
+      refuse(response, 500, "The request could not be answered; nothing was changed.");
+    });
+    http.set_error_handler([](const Request&, Response& response) {
+      if (response.body.empty()) refuse(response, response.status, sentence_for(response.status));
+    });
+  }
+
+  void guard() {
+    http.set_pre_routing_handler([this](const Request& request, Response& response) {
+      const bool own = is_own_host(request.get_header_value("Host"), port) &&
+                       is_own_origin(request.get_header_value("Origin"), port);
+      if (own) return httplib::Server::HandlerResponse::Unhandled;
+      refuse(response, 403, "Only the page of this program may ask.");
+      return httplib::Server::HandlerResponse::Handled;
+    });
+  }
+
+  void route() {
+    http.Get("/api/site",
+             [this](const Request&, Response& response) { tell(response, desk.site()); });
+    http.Get("/api/assessment",
+             [this](const Request&, Response& response) { tell(response, desk.assessment()); });
+    http.Post("/api/works/([^/]+)/trial", [this](const Request& request, Response& response) {
+      tell(response, trial(desk, request));
+    });
+    http.Put("/api/works/([^/]+)/shape", [this](const Request& request, Response& response) {
+      tell(response, save(desk, request));
+    });
+    http.Get("/.*", send_page);
+  }
+
+  Desk desk;
+  int port = 0;
+  httplib::Server http;
+};
+
+Server::Server(Desk desk) : state_(std::make_unique<State>(std::move(desk))) {}
+Server::Server(Server&&) noexcept = default;
+Server& Server::operator=(Server&&) noexcept = default;
+Server::~Server() = default;
+
+Result<int> Server::take_port(int port) {
+  if (port == 0) {
+    state_->port = state_->http.bind_to_any_port(kHost);
+  } else {
+    state_->port = state_->http.bind_to_port(kHost, port) ? port : -1;
+  }
+  if (state_->port > 0) return state_->port;
+  return Error{Code::wrong_use, "port " + std::to_string(port), "it cannot be taken",
+               "name another one with --port, or 0 for any that is free"};
+}
+
+void Server::run() {
+  state_->http.listen_after_bind();
+}
+
+void Server::stop() {
+  state_->http.stop();
+}
+
+}  // namespace rootstead::serve

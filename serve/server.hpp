@@ -1,0 +1,31 @@
+// Server: HTTP between a desk and the page, on 127.0.0.1 only. Every refusal is one sentence.
+#pragma once
+
+#include <memory>
+
+#include "serve/desk.hpp"
+
+namespace rootstead::serve {
+
+inline constexpr std::size_t kMostBytes = 1'000'000;  // of one request; our assumption
+inline constexpr int kSlowestSeconds = 5;             // until a request has come in; ours too
+
+class Server {
+ public:
+  explicit Server(Desk desk);
+  Server(Server&&) noexcept;
+  Server& operator=(Server&&) noexcept;
+  ~Server();
+
+  // Takes the port, or any free one for 0, and returns it. Fails with wrong_use where it is taken.
+  Result<int> take_port(int port);
+  // Answers until stop(), which may be called from another thread or a signal handler's thread.
+  void run();
+  void stop();
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace rootstead::serve

@@ -1,0 +1,140 @@
+// The server as a browser, and as somebody who means harm, meets it.
+#include "serve/server.hpp"
+
+#include <httplib.h>
+
+#include <random>
+#include <thread>
+
+#include "serve/shape_json.hpp"
+#include "tests/serve/open_desk.hpp"
+
+namespace rootstead::test {
+namespace {
+
+using io::Json;
+
+constexpr const char* kJson = "application/json";
+constexpr const char* kTrial = "/api/works/W1/trial";
+constexpr const char* kShape = "/api/works/W1/shape";
+
+class ServerTest : public ::testing::Test {
+ protected:
+  ServerTest() : server_(home_.open()), port_(*server_.take_port(0)) {
+    running_ = std::thread([this] { server_.run(); });
+    while (!client().Get("/api/site")) std::this_thread::yield();
+  }
+  ~ServerTest() override {
+    server_.stop();
+    running_.join();
+  }
+
+  httplib::Client client() const { return httplib::Client("127.0.0.1", port_); }
+  std::string own() const { return "http://127.0.0.1:" + std::to_string(port_); }
+  static std::string trial_at(double x) {
+    return Json{{"shape", serve::to_json(trench_at(x))}}.dump();
+  }
+  // The server still answers, and nothing has moved.
+  void expect_untouched() const {
+    const auto site = client().Get("/api/site");
+    ASSERT_TRUE(site);
+    EXPECT_EQ(site->status, 200);
+    EXPECT_EQ(home_.project().read()->works[0].shape.lines, trench_at(5).lines);
+  }
+
+  OpenDesk home_;
+  serve::Server server_;
+  int port_;
+  std::thread running_;
+};
+
+TEST_F(ServerTest, SendsSiteAndAnswersUnderAStrictPolicy) {
+  const auto site = client().Get("/api/site");
+  ASSERT_TRUE(site);
+  EXPECT_EQ(site->status, 200);
+  EXPECT_EQ(site->get_header_value("Content-Type"), kJson);
+  EXPECT_NE(site->get_header_value("Content-Security-Policy").find("default-src 'none'"),
+            std::string::npos);
+  EXPECT_EQ(site->get_header_value("X-Content-Type-Options"), "nosniff");
+  EXPECT_EQ(Json::parse(client().Get("/api/assessment")->body)["trees"].size(), 3u);
+}
+
+TEST_F(ServerTest, TriesAndSaves) {
+  const auto tried = client().Post(kTrial, {{"Origin", own()}}, trial_at(3), kJson);
+  ASSERT_TRUE(tried);
+  EXPECT_EQ(tried->status, 200);
+  const std::string version = Json::parse(client().Get("/api/site")->body)["version"];
+  const Json move = {{"version", version}, {"shape", serve::to_json(trench_at(3))}};
+  EXPECT_EQ(client().Put(kShape, {{"Origin", own()}}, move.dump(), kJson)->status, 200);
+  EXPECT_EQ(home_.project().read()->works[0].shape.lines, trench_at(3).lines);
+  const auto again = client().Put(kShape, {{"Origin", own()}}, move.dump(), kJson);
+  EXPECT_EQ(again->status, 409);
+  EXPECT_NE(Json::parse(again->body)["error"].get<std::string>().find("meanwhile"),
+            std::string::npos);
+}
+
+TEST_F(ServerTest, TurnsForeignHostsAndOriginsAway) {
+  const std::string body = trial_at(3);
+  EXPECT_EQ(client().Get("/api/site", {{"Host", "elsewhere.example"}})->status, 403);
+  EXPECT_EQ(client().Get("/api/site", {{"Host", "127.0.0.1:1"}})->status, 403);
+  for (const std::string origin : {"http://elsewhere.example", "https://127.0.0.1", "null"})
+    EXPECT_EQ(client().Post(kTrial, {{"Origin", origin}}, body, kJson)->status, 403) << origin;
+  EXPECT_EQ(client().Post(kTrial, {}, body, "text/plain")->status, 400)
+      << "a form of another page can send plain text, not JSON";
+  expect_untouched();
+}
+
+TEST_F(ServerTest, HasNothingOutsideThePage) {
+  for (const char* path : {"/../../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd",
+                           "/..%2f..%2fetc/passwd", "//etc/passwd", "/api/none", "/api/works/W1"}) {
+    const auto got = client().Get(path);
+    ASSERT_TRUE(got) << path;
+    EXPECT_GE(got->status, 400) << path;
+    EXPECT_TRUE(Json::parse(got->body).contains("error")) << path;
+  }
+}
+
+TEST_F(ServerTest, RefusesBadBodiesInOneSentence) {
+  for (const std::string body : {"", "{", "[]", "{}", R"({"shape":{}})", R"({"shape":[1e999]})",
+                                 R"({"shape":{"lines":[],"areas":[],"points":[]},"more":1})"}) {
+    const auto refused = client().Post(kTrial, {}, body, kJson);
+    ASSERT_TRUE(refused) << body;
+    EXPECT_EQ(refused->status, 400) << body;
+    EXPECT_TRUE(Json::parse(refused->body).contains("error")) << body;
+  }
+  EXPECT_EQ(client().Post("/api/works/none/trial", {}, trial_at(3), kJson)->status, 404);
+  const std::string deep(200'000, '[');
+  EXPECT_EQ(client().Post(kTrial, {}, deep, kJson)->status, 400);
+  expect_untouched();
+}
+
+TEST_F(ServerTest, RefusesWhatIsTooLarge) {
+  const std::string large(serve::kMostBytes + 1, ' ');
+  const auto refused = client().Post(kTrial, {}, large, kJson);
+  EXPECT_TRUE(!refused || refused->status == 413) << "or the connection was closed on it";
+  expect_untouched();
+}
+
+// Bodies mutated at random: a right status or a closed connection, never a crash.
+TEST_F(ServerTest, OutlivesMutatedRequests) {
+  constexpr int kRequests = 10'000;
+  std::mt19937 random(7);
+  const std::string version = Json::parse(client().Get("/api/site")->body)["version"];
+  const std::string move =
+      Json{{"version", version + "x"}, {"shape", serve::to_json(trench_at(3))}}.dump();
+  httplib::Client http = client();
+  http.set_keep_alive(true);
+  http.set_tcp_nodelay(true);
+  for (int i = 0; i < kRequests; ++i) {
+    std::string body = move;
+    for (int k = 0; k < 3; ++k) body[random() % body.size()] = static_cast<char>(random() % 256);
+    if (random() % 4 == 0) body.resize(random() % body.size());
+    const auto answer = http.Put(kShape, {}, body, kJson);
+    ASSERT_TRUE(answer) << i;
+    ASSERT_TRUE(answer->status == 400 || answer->status == 409) << answer->status << " " << body;
+  }
+  expect_untouched();
+}
+
+}  // namespace
+}  // namespace rootstead::test

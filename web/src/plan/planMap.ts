@@ -1,0 +1,191 @@
+// The drawing: a map in the plain metres of the site, without any background from elsewhere.
+import type Feature from "ol/Feature";
+import OlMap from "ol/Map";
+import type MapBrowserEvent from "ol/MapBrowserEvent";
+import View from "ol/View";
+import { defaults as interactions } from "ol/interaction/defaults";
+import VectorLayer from "ol/layer/Vector";
+import Projection from "ol/proj/Projection";
+import VectorSource from "ol/source/Vector";
+import type { Position, Shape, Site, WorkOnPlan } from "../api/names";
+import { boxOf, positionsOf } from "../model/shape";
+import { barrierFeatures, setShape, treeFeatures, workFeatures, zoneFeature } from "./features";
+import { Holding, type Hands } from "./holding";
+import { onPaletteChange, readPalette } from "./palette";
+import { lineTypes } from "./patterns";
+import { styleOf, type Look } from "./styles";
+
+export interface PlanEvents extends Hands {
+  tree(id: string): void;
+  work(id: string): void;
+  viewed(metresPerPixel: number): void;
+}
+
+type Box = [number, number, number, number];
+const grown = ([w, s, e, n]: Box, by: number): Box => [w - by, s - by, e + by, n + by];
+
+function boxOfSite(site: Site): Box {
+  const trees = site.trees.flatMap((tree) => (tree.at ? [tree.at as Position] : []));
+  const zones = site.zones.flatMap((zone) => zone.areas.flat(2) as Position[]);
+  const works = site.works.flatMap((work) => [
+    ...positionsOf(work.shape as Shape),
+    ...(work.footprint.flat(2) as Position[]),
+  ]);
+  return boxOf([...trees, ...zones, ...works]) ?? [0, 0, 100, 100];
+}
+
+export class PlanMap {
+  readonly #map: OlMap;
+  readonly #trees = new VectorSource();
+  readonly #works = new VectorSource();
+  readonly #still = new VectorSource(); // zones, crowns, barriers: nothing of it is taken hold of
+  readonly #layers: VectorLayer[];
+  readonly #holding: Holding;
+  readonly #stop: () => void;
+  #look: Look = { palette: readPalette(), rules: new Map(), tree: null, work: null };
+  #box: Box | null = null;
+  #untouched = true; // until then the whole site stays in view, however the page is laid out
+
+  constructor(
+    target: HTMLElement,
+    private readonly events: PlanEvents,
+  ) {
+    const style = (feature: Parameters<typeof styleOf>[0]) => styleOf(feature, this.#look);
+    this.#layers = [this.#still, this.#works, this.#trees].map(
+      (source) =>
+        new VectorLayer({
+          source,
+          style,
+          declutter: "names",
+          updateWhileAnimating: true,
+          updateWhileInteracting: true,
+        }),
+    );
+    this.#map = new OlMap({
+      target,
+      layers: this.#layers,
+      controls: [],
+      interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, zoomDuration: 0 }),
+    });
+    this.#holding = new Holding(this.#map, events);
+    this.#map.on("singleclick", (event) => this.#clicked(event));
+    this.#map.on("change:size", () => this.#untouched && this.whole());
+    for (const kind of ["pointerdown", "wheel", "keydown"]) {
+      target.addEventListener(kind, () => void (this.#untouched = false), { passive: true });
+    }
+    this.#stop = onPaletteChange(() => this.#relook({ palette: readPalette() }));
+  }
+  destroy(): void {
+    this.#stop();
+    this.#map.setTarget(undefined);
+  }
+
+  showGround(site: Site): void {
+    this.#look.rules = lineTypes([...new Set(site.zones.map((zone) => zone.rule))]);
+    const trees = site.trees.flatMap(treeFeatures);
+    const crowns = trees.filter((feature) => feature.get("role") === "crown");
+    this.#refill(this.#still, [...crowns, ...site.zones.map(zoneFeature), ...site.barriers.flatMap(barrierFeatures)]);
+    this.#refill(
+      this.#trees,
+      trees.filter((feature) => feature.get("role") !== "crown"),
+    );
+    if (!this.#box) this.#open(boxOfSite(site));
+  }
+  showWorks(works: readonly WorkOnPlan[]): void {
+    if (this.#holding.held !== null) return; // drawn again on release
+    this.#refill(this.#works, works.flatMap(workFeatures));
+    this.#grasp();
+  }
+  choose(tree: string | null, work: string | null): void {
+    const other = work !== this.#look.work;
+    this.#relook({ tree, work });
+    if (other) this.#grasp();
+  }
+  // The drawing follows the move under way: `work` is as it was last answered, `shape` is newer.
+  // What the pointer moves itself is left to it: all of a work dragged whole, else its shape.
+  follow(work: WorkOnPlan, shape: Shape): void {
+    if (this.#holding.held === "whole") return;
+    if (this.#holding.held === null) setShape(this.#of(work.id, "handle"), shape);
+    const fresh = workFeatures(work);
+    for (const role of ["footprint", "room"]) {
+      const geometry = fresh.find((feature) => feature.get("role") === role)?.getGeometry();
+      this.#of(work.id, role)[0]?.setGeometry(geometry);
+    }
+  }
+  letGo(): void {
+    this.#grasp();
+  }
+
+  zoom(by: number): void {
+    this.#untouched = false;
+    const view = this.#map.getView();
+    view.setZoom((view.getZoom() ?? 0) + by);
+  }
+  whole(): void {
+    if (this.#box) this.#map.getView().fit(this.#box, { padding: [40, 40, 60, 40] });
+  }
+  // Brings what was chosen elsewhere into sight without moving what is in sight already.
+  reveal(what: "tree" | "work", id: string): void {
+    const source = what === "tree" ? this.#trees : this.#works;
+    const feature = source.getFeatures().find((one) => one.get("of") === id && one.get("role") !== "room");
+    const extent = feature?.getGeometry()?.getExtent();
+    const view = this.#map.getView();
+    const [w, s, e, n] = view.calculateExtent();
+    if (!extent || !feature) return;
+    const [x, y] = [(extent[0]! + extent[2]!) / 2, (extent[1]! + extent[3]!) / 2];
+    if (Number.isFinite(x) && (x < w! || x > e! || y < s! || y > n!)) view.setCenter([x, y]);
+  }
+
+  #open(box: Box): void {
+    this.#box = box;
+    const size = Math.max(box[2] - box[0], box[3] - box[1], 1);
+    const projection = new Projection({ code: "site", units: "m", extent: grown(box, 2 * size) });
+    this.#map.setView(
+      new View({
+        projection,
+        center: [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2],
+        resolution: 1,
+        minResolution: 0.002,
+        maxResolution: size / 100,
+        enableRotation: false,
+        showFullExtent: true,
+      }),
+    );
+    this.#map.getView().on("change:resolution", () => this.#viewed());
+    this.whole();
+    this.#viewed();
+  }
+  #viewed(): void {
+    const resolution = this.#map.getView().getResolution();
+    if (resolution) this.events.viewed(resolution);
+  }
+  #clicked(event: MapBrowserEvent): void {
+    const hits = this.#map.getFeaturesAtPixel(event.pixel, { hitTolerance: 8 });
+    const hit = (roles: string[]) => hits.find((feature) => roles.includes(feature.get("role")))?.get("of");
+    const [tree, work] = [hit(["tree", "stem"]), hit(["handle", "footprint"])];
+    if (tree) this.events.tree(tree);
+    else if (work) this.events.work(work);
+  }
+
+  #of(id: string | null, role?: string): Feature[] {
+    return this.#works.getFeatures().filter((one) => one.get("of") === id && (!role || one.get("role") === role));
+  }
+  #grasp(): void {
+    const handles = this.#of(this.#look.work, "handle");
+    this.#holding.detach();
+    if (handles.length === 0 || !handles.every((handle) => handle.get("movable"))) return;
+    const others = this.#works
+      .getFeatures()
+      .filter((one) => one.get("role") === "handle" && one.get("of") !== this.#look.work);
+    const barriers = this.#still.getFeatures().filter((one) => one.get("role") === "barrier");
+    this.#holding.attach(this.#of(this.#look.work), handles, [...others, ...barriers]);
+  }
+  #refill(source: VectorSource, features: Feature[]): void {
+    source.clear(true);
+    source.addFeatures(features);
+  }
+  #relook(change: Partial<Look>): void {
+    Object.assign(this.#look, change);
+    for (const layer of this.#layers) layer.changed();
+  }
+}
