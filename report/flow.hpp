@@ -53,6 +53,7 @@ struct Column {
   std::string title;
   double width = 1;  // relative to the others
   Align align = Align::left;
+  std::size_t span = 1;  // columns its title covers; the titles of those are not set
 };
 
 struct Cell {

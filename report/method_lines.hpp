@@ -46,6 +46,9 @@ std::vector<MethodGroup> method_lines(const Plan& plan);
 // "M12, M15" of the lines that several works have in common, this one among them.
 std::string lines_of_works_alike(const std::vector<MethodGroup>& groups, const std::string& work);
 
+// The same of the lines that several trees have in common.
+std::string lines_of_trees_alike(const std::vector<MethodGroup>& groups, const std::string& tree);
+
 // "M12 to M18", or "M12"; empty where no line is of this tree alone.
 std::string lines_of_tree(const std::vector<MethodGroup>& groups, const std::string& tree);
 

@@ -2,6 +2,7 @@
 #include <array>
 #include <map>
 #include <set>
+#include <utility>
 
 #include "engine/base/text.hpp"
 #include "report/book.hpp"
@@ -49,7 +50,7 @@ class Derivations {
   }
   std::size_t of(const Figure& f) const { return index_.at(key_of(f)); }
   const std::vector<Derivation>& all() const { return all_; }
-  static std::string name(std::size_t i) { return "D" + std::to_string(i + 1); }
+  static std::string name(std::size_t i) { return std::to_string(i + 1); }
 
   bool shares(const Figure& f, const std::string& input) const {
     const auto& shared = all_[of(f)].shared;
@@ -99,16 +100,32 @@ Cells cells_of(const Book& book, const Derivations& kinds, const Figure& f, Inpu
           {Derivations::name(kinds.of(f)) + mark(f.from.status), kTrail}};
 }
 
-// Two figures a row, the second half of a tree's beside the first.
+constexpr std::size_t kInputs = 2, kLongInputs = 130;  // the cell, letters
+
+// Two figures a row, the second half of a tree's beside the first. A long list of inputs stands in
+// a row of its own below, so that its neighbours need not wait for it.
 std::vector<Row> in_two_columns(const std::vector<Cells>& figures) {
   const std::size_t half = (figures.size() + 1) / 2;
-  std::vector<Row> rows(half);
+  std::vector<Row> rows;
   for (std::size_t i = 0; i < half; ++i) {
-    rows[i].name = "trail";
-    rows[i].cells = figures[i];
-    rows[i].cells.push_back({""});
-    if (half + i < figures.size())
-      rows[i].cells.insert(rows[i].cells.end(), figures[half + i].begin(), figures[half + i].end());
+    Row pair;
+    std::vector<Row> below;
+    pair.name = "trail";
+    for (const std::size_t at : {i, half + i}) {
+      if (at >= figures.size()) continue;
+      Cells cells = figures[at];
+      if (cells[kInputs].text.size() > kLongInputs) {
+        Row row;
+        row.name = "trail";
+        row.cells = {cells[0], {std::exchange(cells[kInputs].text, "below"), kTrail, {}, 8}};
+        below.push_back(std::move(row));
+      }
+      if (at != i) pair.cells.push_back({""});
+      pair.cells.insert(pair.cells.end(), cells.begin(), cells.end());
+    }
+    pair.keeps_with_next = !below.empty();
+    rows.push_back(std::move(pair));
+    for (Row& row : below) rows.push_back(std::move(row));
   }
   return rows;
 }
@@ -150,7 +167,7 @@ void add_trails(Book& book) {
   book.open_chapter(flow, "Where the figures come from", "trails");
   flow.paragraph(
       "Value, formula, inputs, source and status of the figures of every tree reached by the "
-      "works. Formula, source and status stand once, numbered D1 and on, with the inputs that are "
+      "works. Formula, source and status stand once, numbered, with the inputs that are "
       "the same for all trees; then tree by tree the values, the inputs of its own and the number "
       "of the formula. Left out are figures that are exactly nil, areas on the way to a share, and "
       "single works, which have the trail of the joint figure; the command `why` gives those too. "
@@ -182,7 +199,7 @@ void add_trails(Book& book) {
     for (Row& row : in_two_columns(figures)) rows.push_back(std::move(row));
   }
   const std::vector<layout::Column> half{
-      {"Figure", 4.2}, {"Value", 2.6}, {"Inputs of its own", 5}, {"No.", 0.9}};
+      {"Figure", 4.9}, {"Value", 3.3}, {"Inputs of its own", 4.4}, {"No.", 0.7}};
   std::vector<layout::Column> columns = half;
   columns.push_back({"", 0.3});
   columns.insert(columns.end(), half.begin(), half.end());
