@@ -96,6 +96,8 @@ void say_what_differs(MethodLine& line) {
     reasons.push_back(one.prescription.reason);
   }
   const auto in_text = what_differs(texts), in_reason = what_differs(reasons);
+  line.figures = in_text[0];
+  line.reason_figures = in_reason[0];
   for (std::size_t i = 0; i < line.alike.size(); ++i) {
     line.alike[i].figures = in_text[i + 1];
     line.alike[i].reason_figures = in_reason[i + 1];

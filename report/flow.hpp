@@ -71,6 +71,7 @@ struct Row {
   bool opens_group = false;  // a rule above
   bool keeps_with_next = false;
   std::string name = {};
+  double pad = 0.85;  // mm above and below the text
 };
 
 void table(Flow& flow, const std::vector<Column>& columns, const std::vector<Row>& rows);

@@ -131,7 +131,7 @@ class Grouper {
       MethodTopic& into = topic == group.topics.end()
                               ? group.topics.emplace_back(MethodTopic{one.head, {}})
                               : *topic;
-      into.lines.push_back({{}, std::move(one.trees), std::move(one.prescription), {}});
+      into.lines.push_back({{}, std::move(one.trees), std::move(one.prescription), {}, {}, {}});
     }
     placed_ = std::move(rest);
     if (group.topics.empty()) return;

@@ -18,10 +18,11 @@ struct AlikeLine {
 };
 
 struct MethodLine {
-  std::string number;              // "M12"
-  std::vector<std::string> trees;  // ids; empty: no one tree
-  Prescription prescription;       // of the first of them
-  std::vector<AlikeLine> alike;    // told with it
+  std::string number;                                // "M12"
+  std::vector<std::string> trees;                    // ids; empty: no one tree
+  Prescription prescription;                         // of the first of them
+  std::vector<AlikeLine> alike;                      // told with it
+  std::vector<std::string> figures, reason_figures;  // its own where those of `alike` differ
 };
 
 struct MethodTopic {

@@ -101,14 +101,56 @@ constexpr double kWithHeading = 32;  // mm: a heading never stands alone at the 
 constexpr std::size_t kFine = 12;    // columns beside the number, so that lists can stand in 2 to 4
 constexpr std::size_t kDoFine = 7;
 
-// "116: 1,288 L, 7,543 L; there 83 %, 94 %": what differs at one other place.
-std::string other_of(const AdvicePages& pages, const MethodGroup& group, const AlikeLine& one) {
-  const std::string place = place_of(pages, group, one.trees, one.prescription);
-  std::string text = figures_of(one);
-  // A sentence that names its tree need not name it again.
-  if (text.starts_with(place + ", ")) text.erase(0, place.size() + 2);
-  if (!one.reason_figures.empty()) text += " (why: " + joined(one.reason_figures, ", ") + ")";
-  return (place.empty() ? "" : place + ": ") + text;
+// A place where the same is done with other figures. A sentence that names its tree need not name
+// it again among them.
+struct Other {
+  std::string place;
+  std::vector<std::string> figures, why;
+  std::string run;  // "D11 6.54 m to 6.93 m", where it is a stretch
+};
+
+Other other_of(const AdvicePages& pages, const MethodGroup& group, const AlikeLine& one) {
+  Other other{
+      place_of(pages, group, one.trees, one.prescription), one.figures, one.reason_figures, {}};
+  if (one.figures.size() == 3) {
+    std::string run = figures_of(one);
+    if (run != joined(one.figures, ", ")) other.run = std::move(run);
+  }
+  std::erase(other.figures, other.place);
+  std::erase(other.why, other.place);
+  return other;
+}
+
+// "116: 1,288 L, 7,543 L (why: 83 %, 94 %)", or the place alone.
+std::string words_of(const Other& other) {
+  std::string text = other.run.empty() ? joined(other.figures, ", ") : other.run;
+  if (!other.why.empty())
+    text += (text.empty() ? "" : " ") + std::string("(why: ") + joined(other.why, ", ") + ")";
+  if (other.place.empty()) return text;
+  return text.empty() ? other.place : other.place + ": " + text;
+}
+
+constexpr std::size_t kManyFigures = 4, kNarrow = 9;  // of one place; letters in a fine column
+
+// Many figures stand below one another, each kind in its own column, the sentence's own first; no
+// cells where they do not fit.
+std::vector<layout::Cell> as_table(const std::vector<Other>& all) {
+  const std::size_t many = all.front().figures.size(), whys = all.front().why.size();
+  if (many < kManyFigures || 1 + many + whys > kFine) return {};
+  std::vector<std::string> columns(1 + many + whys);
+  for (const Other& one : all) {
+    if (one.figures.size() != many || one.why.size() != whys) return {};
+    std::vector<std::string> cells{one.place};
+    cells.insert(cells.end(), one.figures.begin(), one.figures.end());
+    cells.insert(cells.end(), one.why.begin(), one.why.end());
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      if (cells[i].size() > kNarrow) return {};
+      columns[i] += (&one == &all.front() ? "" : "\n") + cells[i];
+    }
+  }
+  std::vector<layout::Cell> cells;
+  for (std::string& column : columns) cells.push_back({std::move(column), kAlike});
+  return cells;
 }
 
 // In as many columns as the longest of them allows; a few, or long ones, run on in one.
@@ -118,7 +160,7 @@ std::vector<layout::Cell> in_columns(const std::vector<std::string>& others) {
   std::size_t longest = 0;
   for (const std::string& one : others) longest = std::max(longest, one.size());
   for (const auto& [letters, columns] : kLongest) {
-    if (longest > letters || others.size() < columns) continue;
+    if (longest < kNarrow || longest > letters || others.size() < columns) continue;
     const std::size_t lines = (others.size() + columns - 1) / columns;
     std::vector<layout::Cell> cells;
     for (std::size_t from = 0; from < others.size(); from += lines) {
@@ -129,26 +171,43 @@ std::vector<layout::Cell> in_columns(const std::vector<std::string>& others) {
     }
     return cells;
   }
-  return {{joined(others, "; ") + ".", kAlike, {}, kFine}};
+  return {{joined(others, longest < kNarrow ? ", " : "; ") + ".", kAlike, {}, kFine}};
 }
 
 // What differs elsewhere; empty where nothing does.
 std::vector<Row> others_of(const AdvicePages& pages, const MethodGroup& group,
                            const MethodLine& line) {
+  std::vector<Other> all{
+      other_of(pages, group, {line.trees, line.prescription, line.figures, line.reason_figures})};
   std::vector<std::string> others;
-  for (const AlikeLine& one : line.alike)
-    if (!one.figures.empty()) others.push_back(other_of(pages, group, one));
+  bool only_places = true;
+  for (const AlikeLine& one : line.alike) {
+    if (one.figures.empty()) continue;
+    all.push_back(other_of(pages, group, one));
+    others.push_back(words_of(all.back()));
+    only_places = only_places && others.back() == all.back().place;
+  }
   if (others.empty()) return {};
+  std::vector<layout::Cell> cells = as_table(all);
+  const bool is_table = !cells.empty();
+  if (!is_table) cells = in_columns(others);
   const std::string total = total_of(pages.amounts(), line);
   Row head;
   head.name = "method:" + line.number;
-  head.cells = {
-      {""},
-      {"The same with other figures:" + (total.empty() ? "" : " " + total), kAlike, {}, kFine}};
+  head.cells = {{""},
+                {(only_places ? std::string("The same for:")
+                  : is_table  ? "The same with other figures, in the order of the sentence" +
+                                   std::string(all.front().why.empty() ? "" : " and its reason") +
+                                   ", which come first:"
+                             : std::string("The same with other figures:")) +
+                     (total.empty() ? "" : " " + total),
+                 kAlike,
+                 {},
+                 kFine}};
   head.keeps_with_next = true;
   Row list;
   list.name = head.name;
-  list.cells = in_columns(others);
+  list.cells = std::move(cells);
   if (list.cells.size() == 1) {
     head.cells.back().text += " " + list.cells.front().text;
     head.keeps_with_next = false;

@@ -49,7 +49,7 @@ class TableSetter {
       height = std::max({height, text, cell.height});
       column += cell.span;
     }
-    return height + 2 * kPadY;
+    return height + 2 * row.pad;
   }
 
   // This row and those it must stay with.
@@ -115,8 +115,8 @@ class TableSetter {
   }
 
   void draw_cell(Pen& pen, const Row& row, const Cell& cell, std::size_t column, const Rect& box) {
-    const Rect inner{x_[column] + kPadX, box.y + kPadY, width_of(column, cell.span),
-                     box.h - 2 * kPadY};
+    const Rect inner{x_[column] + kPadX, box.y + row.pad, width_of(column, cell.span),
+                     box.h - 2 * row.pad};
     pen.tagged(Role::cell, [&] {
       if (cell.draw) cell.draw(pen, inner);
       TextStyle style = cell.style;

@@ -100,6 +100,7 @@ Cells cells_of(const Book& book, const Derivations& kinds, const Figure& f, Inpu
           {Derivations::name(kinds.of(f)) + mark(f.from.status), kTrail}};
 }
 
+constexpr double kTight = 0.35;                        // mm
 constexpr std::size_t kInputs = 2, kLongInputs = 130;  // the cell, letters
 
 // Two figures a row, the second half of a tree's beside the first. A long list of inputs stands in
@@ -111,12 +112,14 @@ std::vector<Row> in_two_columns(const std::vector<Cells>& figures) {
     Row pair;
     std::vector<Row> below;
     pair.name = "trail";
+    pair.pad = kTight;
     for (const std::size_t at : {i, half + i}) {
       if (at >= figures.size()) continue;
       Cells cells = figures[at];
       if (cells[kInputs].text.size() > kLongInputs) {
         Row row;
         row.name = "trail";
+        row.pad = kTight;
         row.cells = {cells[0], {std::exchange(cells[kInputs].text, "below"), kTrail, {}, 8}};
         below.push_back(std::move(row));
       }
@@ -137,6 +140,7 @@ void add_derivations(Flow& flow, const Derivations& kinds) {
     std::string how = one.formula;
     if (!one.shared.empty()) how += (how.empty() ? "" : "; ") + joined(one.shared, ", ");
     Row row;
+    row.pad = kTight;
     row.name = "derivation:" + Derivations::name(i);
     row.cells = {{Derivations::name(i), kValue},
                  {how, kTrail},
@@ -199,7 +203,7 @@ void add_trails(Book& book) {
     for (Row& row : in_two_columns(figures)) rows.push_back(std::move(row));
   }
   const std::vector<layout::Column> half{
-      {"Figure", 4.9}, {"Value", 3.3}, {"Inputs of its own", 4.4}, {"No.", 0.7}};
+      {"Figure", 5.2}, {"Value", 3.3}, {"Inputs of its own", 4.4}, {"No.", 0.9}};
   std::vector<layout::Column> columns = half;
   columns.push_back({"", 0.3});
   columns.insert(columns.end(), half.begin(), half.end());
