@@ -98,8 +98,8 @@ std::string total_of(const AmountText& amounts, const MethodLine& line) {
 }
 
 constexpr double kWithHeading = 32;  // mm: a heading never stands alone at the foot of a page
-constexpr std::size_t kFine = 12;    // columns beside the number, so that lists can stand in 2 to 4
-constexpr std::size_t kDoFine = 7;
+constexpr std::size_t kFine = 24;    // columns beside the number, so that lists can stand in 2 to 4
+constexpr std::size_t kDoFine = 14;
 
 // A place where the same is done with other figures. A sentence that names its tree need not name
 // it again among them.
@@ -130,37 +130,42 @@ std::string words_of(const Other& other) {
   return text.empty() ? other.place : other.place + ": " + text;
 }
 
-constexpr std::size_t kManyFigures = 4, kNarrow = 9;  // of one place; letters in a fine column
+constexpr std::size_t kManyFigures = 4, kMostFigures = 7;  // of one place
+constexpr std::size_t kNarrow = 11, kNarrowSpan = 3;       // letters that fit, fine columns
 
-// Many figures stand below one another, each kind in its own column, the sentence's own first; no
-// cells where they do not fit.
-std::vector<layout::Cell> as_table(const std::vector<Other>& all) {
+// Many figures stand below one another, each kind in its own column, a place a row, the sentence's
+// own first; no rows where they do not fit.
+std::vector<Row> as_table(const std::vector<Other>& all, const std::string& name) {
   const std::size_t many = all.front().figures.size(), whys = all.front().why.size();
-  if (many < kManyFigures || 1 + many + whys > kFine) return {};
-  std::vector<std::string> columns(1 + many + whys);
+  if (many < kManyFigures || many + whys > kMostFigures) return {};
+  std::vector<Row> rows;
   for (const Other& one : all) {
     if (one.figures.size() != many || one.why.size() != whys) return {};
-    std::vector<std::string> cells{one.place};
-    cells.insert(cells.end(), one.figures.begin(), one.figures.end());
-    cells.insert(cells.end(), one.why.begin(), one.why.end());
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-      if (cells[i].size() > kNarrow) return {};
-      columns[i] += (&one == &all.front() ? "" : "\n") + cells[i];
+    std::vector<std::string> texts{one.place};
+    texts.insert(texts.end(), one.figures.begin(), one.figures.end());
+    texts.insert(texts.end(), one.why.begin(), one.why.end());
+    Row row;
+    row.name = name;
+    row.pad = 0.1;
+    row.cells = {{""}};
+    for (std::string& text : texts) {
+      if (text.size() > kNarrow) return {};
+      row.cells.push_back({std::move(text), kAlike, {}, kNarrowSpan});
     }
+    rows.push_back(std::move(row));
   }
-  std::vector<layout::Cell> cells;
-  for (std::string& column : columns) cells.push_back({std::move(column), kAlike});
-  return cells;
+  return rows;
 }
 
 // In as many columns as the longest of them allows; a few, or long ones, run on in one.
 std::vector<layout::Cell> in_columns(const std::vector<std::string>& others) {
+  constexpr std::size_t kShort = 9;  // letters
   constexpr std::array<std::pair<std::size_t, std::size_t>, 3> kLongest{
       {{27, 4}, {37, 3}, {56, 2}}};
   std::size_t longest = 0;
   for (const std::string& one : others) longest = std::max(longest, one.size());
   for (const auto& [letters, columns] : kLongest) {
-    if (longest < kNarrow || longest > letters || others.size() < columns) continue;
+    if (longest < kShort || longest > letters || others.size() < columns) continue;
     const std::size_t lines = (others.size() + columns - 1) / columns;
     std::vector<layout::Cell> cells;
     for (std::size_t from = 0; from < others.size(); from += lines) {
@@ -171,7 +176,7 @@ std::vector<layout::Cell> in_columns(const std::vector<std::string>& others) {
     }
     return cells;
   }
-  return {{joined(others, longest < kNarrow ? ", " : "; ") + ".", kAlike, {}, kFine}};
+  return {{joined(others, longest < kShort ? ", " : "; ") + ".", kAlike, {}, kFine}};
 }
 
 // What differs elsewhere; empty where nothing does.
@@ -188,9 +193,8 @@ std::vector<Row> others_of(const AdvicePages& pages, const MethodGroup& group,
     only_places = only_places && others.back() == all.back().place;
   }
   if (others.empty()) return {};
-  std::vector<layout::Cell> cells = as_table(all);
-  const bool is_table = !cells.empty();
-  if (!is_table) cells = in_columns(others);
+  std::vector<Row> rows = as_table(all, "method:" + line.number);
+  const bool is_table = !rows.empty();
   const std::string total = total_of(pages.amounts(), line);
   Row head;
   head.name = "method:" + line.number;
@@ -205,9 +209,13 @@ std::vector<Row> others_of(const AdvicePages& pages, const MethodGroup& group,
                  {},
                  kFine}};
   head.keeps_with_next = true;
+  if (is_table) {
+    rows.insert(rows.begin(), std::move(head));
+    return rows;
+  }
   Row list;
   list.name = head.name;
-  list.cells = std::move(cells);
+  list.cells = in_columns(others);
   if (list.cells.size() == 1) {
     head.cells.back().text += " " + list.cells.front().text;
     head.keeps_with_next = false;
@@ -273,7 +281,7 @@ std::vector<Row> rows_of(const AdvicePages& pages, const MethodGroup& group, Tol
 
 std::vector<layout::Column> method_columns() {
   std::vector<layout::Column> columns(1 + kFine);
-  columns[0] = {"No.", 0.86};
+  columns[0] = {"No.", 1.72};
   columns[1] = {"What to do", 1, layout::Align::left, kDoFine};
   columns[1 + kDoFine] = {"Why, and what it rests on", 1, layout::Align::left, kFine - kDoFine};
   return columns;

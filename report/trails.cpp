@@ -91,11 +91,28 @@ class Inputs {
   std::set<std::string> told_;
 };
 
+// "48.45 kg (26.97 to 87.03)" of "48.45 kg (26.97 kg to 87.03 kg)".
+std::string unit_once(std::string text) {
+  const std::size_t range = text.find(" (");
+  if (range == std::string::npos || text.back() != ')') return text;
+  const std::size_t number = std::min(text.find_first_not_of("-0123456789.,"), range);
+  const std::string unit = text.substr(number, range - number);
+  if (unit.empty()) return text;
+  for (std::size_t at = range; (at = text.find(unit, at)) != std::string::npos;) {
+    const char next = text[at + unit.size()];
+    if (next == ')' || next == ' ')
+      text.erase(at, unit.size());
+    else
+      at += unit.size();
+  }
+  return text;
+}
+
 using Cells = std::vector<layout::Cell>;
 
 Cells cells_of(const Book& book, const Derivations& kinds, const Figure& f, Inputs& inputs) {
   return {{f.name, kTrail},
-          {book.words.figure(f), kValue},
+          {unit_once(book.words.figure(f)), kValue},
           {inputs.own(kinds, f), kTrail},
           {Derivations::name(kinds.of(f)) + mark(f.from.status), kTrail}};
 }
