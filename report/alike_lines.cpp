@@ -36,10 +36,18 @@ std::size_t differences(const std::string& a, const std::string& b) {
   return count;
 }
 
+}  // namespace
+
+bool same_but_for_figures(const Prescription& a, const Prescription& b) {
+  return a.from == b.from && same_frame(a.text, b.text) && same_frame(a.reason, b.reason);
+}
+
+namespace {
+
 bool are_alike(const MethodLine& a, const MethodLine& b) {
   const Prescription &p = a.prescription, &q = b.prescription;
-  return p.from == q.from && a.trees.empty() == b.trees.empty() && same_frame(p.text, q.text) &&
-         same_frame(p.reason, q.reason) && differences(p.text, q.text) <= kMostFigures;
+  return a.trees.empty() == b.trees.empty() && same_but_for_figures(p, q) &&
+         differences(p.text, q.text) <= kMostFigures;
 }
 
 std::string without_stop(std::string word) {
@@ -57,8 +65,8 @@ bool is_one_of(const std::array<std::string_view, N>& known, const std::string& 
 // A figure with what makes it one: "E 480113.5", "3.42 m".
 std::string figure_at(const std::vector<std::string>& words, std::size_t i) {
   constexpr std::array<std::string_view, 2> kBefore{"E", "N"};
-  constexpr std::array<std::string_view, 9> kUnits{"m",   "mm", "m2", "ft",    "in",
-                                                   "ft2", "%",  "kg", "months"};
+  constexpr std::array<std::string_view, 13> kUnits{"m",  "mm", "m2", "ft",     "in",  "ft2", "%",
+                                                    "kg", "lb", "L",  "months", "gal", "days"};
   std::string text = without_stop(words[i]);
   if (i > 0 && is_one_of(kBefore, words[i - 1])) text = words[i - 1] + " " + text;
   if (i + 1 < words.size() && is_one_of(kUnits, without_stop(words[i + 1])))
@@ -88,6 +96,8 @@ void say_what_differs(MethodLine& line) {
     reasons.push_back(one.prescription.reason);
   }
   const auto in_text = what_differs(texts), in_reason = what_differs(reasons);
+  line.figures = in_text[0];
+  line.reason_figures = in_reason[0];
   for (std::size_t i = 0; i < line.alike.size(); ++i) {
     line.alike[i].figures = in_text[i + 1];
     line.alike[i].reason_figures = in_reason[i + 1];

@@ -53,6 +53,7 @@ struct Column {
   std::string title;
   double width = 1;  // relative to the others
   Align align = Align::left;
+  std::size_t span = 1;  // columns its title covers; the titles of those are not set
 };
 
 struct Cell {
@@ -70,6 +71,7 @@ struct Row {
   bool opens_group = false;  // a rule above
   bool keeps_with_next = false;
   std::string name = {};
+  double pad = 0.85;  // mm above and below the text
 };
 
 void table(Flow& flow, const std::vector<Column>& columns, const std::vector<Row>& rows);

@@ -38,6 +38,14 @@ bool same_at_other_work(const Placed& a, const Placed& b) {
          a.trees.empty() == b.trees.empty();
 }
 
+// Of no work, and told of another tree in the same words. The stages of a move stay together.
+bool same_for_other_tree(const Placed& a, const Placed& b) {
+  const Prescription &p = a.prescription, &q = b.prescription;
+  return p.work.empty() && q.work.empty() && !a.trees.empty() && !b.trees.empty() &&
+         a.trees != b.trees && a.head == p.topic && b.head == q.topic && a.head == b.head &&
+         same_but_for_figures(p, q);
+}
+
 // The stages of a move go before the topics of its prescriptions.
 std::map<std::string, std::string> stages_of(const Advice& advice) {
   std::map<std::string, std::string> stages;
@@ -93,8 +101,12 @@ class Grouper {
     for (const Work& work : plan_.site->works)
       take({About::work, work.id, {}},
            [&](const Placed& p) { return p.prescription.work == work.id; });
-    take({About::trees, {}, {}},
-         [](const Placed& p) { return p.prescription.work.empty() && p.trees.size() > 1; });
+    const std::vector<Placed> of_trees = placed_;
+    take({About::trees, {}, {}}, [&](const Placed& p) {
+      if (p.prescription.work.empty() && p.trees.size() > 1) return true;
+      return std::any_of(of_trees.begin(), of_trees.end(),
+                         [&](const Placed& other) { return same_for_other_tree(p, other); });
+    });
     for (const Tree& tree : plan_.site->trees)
       take({About::tree, tree.id, {}}, [&](const Placed& p) {
         return p.prescription.work.empty() && p.trees.size() == 1 && p.trees[0] == tree.id;
@@ -119,7 +131,7 @@ class Grouper {
       MethodTopic& into = topic == group.topics.end()
                               ? group.topics.emplace_back(MethodTopic{one.head, {}})
                               : *topic;
-      into.lines.push_back({{}, std::move(one.trees), std::move(one.prescription), {}});
+      into.lines.push_back({{}, std::move(one.trees), std::move(one.prescription), {}, {}, {}});
     }
     placed_ = std::move(rest);
     if (group.topics.empty()) return;
@@ -142,20 +154,36 @@ std::vector<MethodGroup> method_lines(const Plan& plan) {
   return Grouper(plan).groups();
 }
 
-std::string lines_of_works_alike(const std::vector<MethodGroup>& groups, const std::string& work) {
-  const auto is_of_it = [&](const MethodLine& line) {
-    return line.prescription.work == work ||
-           std::any_of(line.alike.begin(), line.alike.end(),
-                       [&](const AlikeLine& one) { return one.prescription.work == work; });
-  };
+namespace {
+
+// Numbers of the lines of such groups that speak of it.
+template <class SpeaksOfIt>
+std::string shared_lines(const std::vector<MethodGroup>& groups, MethodGroup::About about,
+                         const SpeaksOfIt& speaks) {
   std::vector<std::string> numbers;
   for (const MethodGroup& group : groups) {
-    if (group.about != MethodGroup::About::works) continue;
-    for (const MethodTopic& topic : group.topics)
-      for (const MethodLine& line : topic.lines)
-        if (is_of_it(line)) numbers.push_back(line.number);
+    if (group.about != about) continue;
+    for (const MethodTopic& topic : group.topics) {
+      for (const MethodLine& line : topic.lines) {
+        if (speaks(line) || std::any_of(line.alike.begin(), line.alike.end(), speaks))
+          numbers.push_back(line.number);
+      }
+    }
   }
   return joined(numbers, ", ");
+}
+
+}  // namespace
+
+std::string lines_of_works_alike(const std::vector<MethodGroup>& groups, const std::string& work) {
+  return shared_lines(groups, MethodGroup::About::works,
+                      [&](const auto& line) { return line.prescription.work == work; });
+}
+
+std::string lines_of_trees_alike(const std::vector<MethodGroup>& groups, const std::string& tree) {
+  return shared_lines(groups, MethodGroup::About::trees, [&](const auto& line) {
+    return std::find(line.trees.begin(), line.trees.end(), tree) != line.trees.end();
+  });
 }
 
 std::string lines_of_tree(const std::vector<MethodGroup>& groups, const std::string& tree) {

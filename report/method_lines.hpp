@@ -18,10 +18,11 @@ struct AlikeLine {
 };
 
 struct MethodLine {
-  std::string number;              // "M12"
-  std::vector<std::string> trees;  // ids; empty: no one tree
-  Prescription prescription;       // of the first of them
-  std::vector<AlikeLine> alike;    // told with it
+  std::string number;                                // "M12"
+  std::vector<std::string> trees;                    // ids; empty: no one tree
+  Prescription prescription;                         // of the first of them
+  std::vector<AlikeLine> alike;                      // told with it
+  std::vector<std::string> figures, reason_figures;  // its own where those of `alike` differ
 };
 
 struct MethodTopic {
@@ -45,6 +46,9 @@ std::vector<MethodGroup> method_lines(const Plan& plan);
 
 // "M12, M15" of the lines that several works have in common, this one among them.
 std::string lines_of_works_alike(const std::vector<MethodGroup>& groups, const std::string& work);
+
+// The same of the lines that several trees have in common.
+std::string lines_of_trees_alike(const std::vector<MethodGroup>& groups, const std::string& tree);
 
 // "M12 to M18", or "M12"; empty where no line is of this tree alone.
 std::string lines_of_tree(const std::vector<MethodGroup>& groups, const std::string& tree);

@@ -1,5 +1,6 @@
 // The method statement: what a crew does, numbered, each with its reason and what that rests on.
 #include <algorithm>
+#include <array>
 #include <map>
 #include <optional>
 #include <string_view>
@@ -36,13 +37,13 @@ class Places {
  public:
   std::string of(const std::string& list) {
     if (list.size() <= kShort) return list;
-    const auto [name, is_new] = names_.emplace(list, "P" + std::to_string(names_.size() + 1));
+    const auto [known, is_new] = names_.emplace(list, Places::name(names_.size()));
     if (is_new) lists_.push_back(list);
-    return "At places " + name->second;
+    return "At places " + known->second;
   }
   const std::vector<std::string>& lists() const { return lists_; }
   std::size_t count() const { return lists_.size(); }
-  static std::string name(std::size_t i) { return "P" + std::to_string(i + 1); }
+  static std::string name(std::size_t i) { return "L" + std::to_string(i + 1); }
 
  private:
   static constexpr std::size_t kShort = 48;
@@ -96,18 +97,132 @@ std::string total_of(const AmountText& amounts, const MethodLine& line) {
   return {};
 }
 
+constexpr double kWithHeading = 32;  // mm: a heading never stands alone at the foot of a page
+constexpr std::size_t kFine = 24;    // columns beside the number, so that lists can stand in 2 to 4
+constexpr std::size_t kDoFine = 14;
+
+// A place where the same is done with other figures. A sentence that names its tree need not name
+// it again among them.
+struct Other {
+  std::string place;
+  std::vector<std::string> figures, why;
+  std::string run;  // "D11 6.54 m to 6.93 m", where it is a stretch
+};
+
+Other other_of(const AdvicePages& pages, const MethodGroup& group, const AlikeLine& one) {
+  Other other{
+      place_of(pages, group, one.trees, one.prescription), one.figures, one.reason_figures, {}};
+  if (one.figures.size() == 3) {
+    std::string run = figures_of(one);
+    if (run != joined(one.figures, ", ")) other.run = std::move(run);
+  }
+  std::erase(other.figures, other.place);
+  std::erase(other.why, other.place);
+  return other;
+}
+
+// "116: 1,288 L, 7,543 L (why: 83 %, 94 %)", or the place alone.
+std::string words_of(const Other& other) {
+  std::string text = other.run.empty() ? joined(other.figures, ", ") : other.run;
+  if (!other.why.empty())
+    text += (text.empty() ? "" : " ") + std::string("(why: ") + joined(other.why, ", ") + ")";
+  if (other.place.empty()) return text;
+  return text.empty() ? other.place : other.place + ": " + text;
+}
+
+constexpr std::size_t kManyFigures = 4, kMostFigures = 7;  // of one place
+constexpr std::size_t kNarrow = 11, kNarrowSpan = 3;       // letters that fit, fine columns
+
+// Many figures stand below one another, each kind in its own column, a place a row, the sentence's
+// own first; no rows where they do not fit.
+std::vector<Row> as_table(const std::vector<Other>& all, const std::string& name) {
+  const std::size_t many = all.front().figures.size(), whys = all.front().why.size();
+  if (many < kManyFigures || many + whys > kMostFigures) return {};
+  std::vector<Row> rows;
+  for (const Other& one : all) {
+    if (one.figures.size() != many || one.why.size() != whys) return {};
+    std::vector<std::string> texts{one.place};
+    texts.insert(texts.end(), one.figures.begin(), one.figures.end());
+    texts.insert(texts.end(), one.why.begin(), one.why.end());
+    Row row;
+    row.name = name;
+    row.pad = 0.1;
+    row.cells = {{""}};
+    for (std::string& text : texts) {
+      if (text.size() > kNarrow) return {};
+      row.cells.push_back({std::move(text), kAlike, {}, kNarrowSpan});
+    }
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+// In as many columns as the longest of them allows; a few, or long ones, run on in one.
+std::vector<layout::Cell> in_columns(const std::vector<std::string>& others) {
+  constexpr std::size_t kShort = 9;  // letters
+  constexpr std::array<std::pair<std::size_t, std::size_t>, 3> kLongest{
+      {{27, 4}, {37, 3}, {56, 2}}};
+  std::size_t longest = 0;
+  for (const std::string& one : others) longest = std::max(longest, one.size());
+  for (const auto& [letters, columns] : kLongest) {
+    if (longest < kShort || longest > letters || others.size() < columns) continue;
+    const std::size_t lines = (others.size() + columns - 1) / columns;
+    std::vector<layout::Cell> cells;
+    for (std::size_t from = 0; from < others.size(); from += lines) {
+      const auto first = others.begin() + static_cast<std::ptrdiff_t>(from);
+      const auto last =
+          others.begin() + static_cast<std::ptrdiff_t>(std::min(from + lines, others.size()));
+      cells.push_back({joined({first, last}, "\n"), kAlike, {}, kFine / columns});
+    }
+    return cells;
+  }
+  return {{joined(others, longest < kShort ? ", " : "; ") + ".", kAlike, {}, kFine}};
+}
+
 // What differs elsewhere; empty where nothing does.
-std::string others_of(const AdvicePages& pages, const MethodGroup& group, const MethodLine& line) {
+std::vector<Row> others_of(const AdvicePages& pages, const MethodGroup& group,
+                           const MethodLine& line) {
+  std::vector<Other> all{
+      other_of(pages, group, {line.trees, line.prescription, line.figures, line.reason_figures})};
   std::vector<std::string> others;
+  bool only_places = true;
   for (const AlikeLine& one : line.alike) {
     if (one.figures.empty()) continue;
-    const std::string place = place_of(pages, group, one.trees, one.prescription);
-    others.push_back((place.empty() ? "" : place + ": ") + figures_of(one));
+    all.push_back(other_of(pages, group, one));
+    others.push_back(words_of(all.back()));
+    only_places = only_places && others.back() == all.back().place;
   }
   if (others.empty()) return {};
+  std::vector<Row> rows = as_table(all, "method:" + line.number);
+  const bool is_table = !rows.empty();
   const std::string total = total_of(pages.amounts(), line);
-  return "The same with other figures: " + joined(others, "; ") + "." +
-         (total.empty() ? "" : " " + total);
+  Row head;
+  head.name = "method:" + line.number;
+  head.cells = {{""},
+                {(only_places ? std::string("The same for:")
+                  : is_table  ? "The same with other figures, in the order of the sentence" +
+                                   std::string(all.front().why.empty() ? "" : " and its reason") +
+                                   ", which come first:"
+                             : std::string("The same with other figures:")) +
+                     (total.empty() ? "" : " " + total),
+                 kAlike,
+                 {},
+                 kFine}};
+  head.keeps_with_next = true;
+  if (is_table) {
+    rows.insert(rows.begin(), std::move(head));
+    return rows;
+  }
+  Row list;
+  list.name = head.name;
+  list.cells = in_columns(others);
+  if (list.cells.size() == 1) {
+    head.cells.back().text += " " + list.cells.front().text;
+    head.keeps_with_next = false;
+    return {head};
+  }
+  list.cells.insert(list.cells.begin(), {""});
+  return {head, list};
 }
 
 std::string why_of(const MethodLine& line) {
@@ -115,7 +230,8 @@ std::string why_of(const MethodLine& line) {
   std::string why = p.reason + (p.reason.empty() ? "" : " ") + "(" + cited(p.from) + ")";
   std::vector<std::string> others;
   for (const AlikeLine& one : line.alike)
-    if (!one.reason_figures.empty()) others.push_back(joined(one.reason_figures, ", "));
+    if (one.figures.empty() && !one.reason_figures.empty())
+      others.push_back(joined(one.reason_figures, ", "));
   if (!others.empty()) why += "\nIn their order: " + joined(others, "; ") + ".";
   return why;
 }
@@ -142,16 +258,12 @@ void add_line(const AdvicePages& pages, const MethodGroup& group, const MethodLi
   Row row;
   row.name = "method:" + line.number;
   row.cells = {{line.number, kNumber},
-               {text_of(pages, group, line, told.places), kDo},
-               {told.reasons.of(line), kWhy}};
-  const std::string others = others_of(pages, group, line);
+               {text_of(pages, group, line, told.places), kDo, {}, kDoFine},
+               {told.reasons.of(line), kWhy, {}, kFine - kDoFine}};
+  std::vector<Row> others = others_of(pages, group, line);
   row.keeps_with_next = !others.empty();
-  rows.push_back(row);
-  if (others.empty()) return;
-  Row more;
-  more.name = row.name;
-  more.cells = {{""}, {others, kAlike, {}, 2}};
-  rows.push_back(std::move(more));
+  rows.push_back(std::move(row));
+  for (Row& one : others) rows.push_back(std::move(one));
 }
 
 std::vector<Row> rows_of(const AdvicePages& pages, const MethodGroup& group, Told& told) {
@@ -160,11 +272,19 @@ std::vector<Row> rows_of(const AdvicePages& pages, const MethodGroup& group, Tol
     Row head;
     head.opens_group = true;
     head.keeps_with_next = true;
-    head.cells = {{sentence_case(topic.head), kTopic, {}, 3}};
+    head.cells = {{sentence_case(topic.head), kTopic, {}, 1 + kFine}};
     rows.push_back(std::move(head));
     for (const MethodLine& line : topic.lines) add_line(pages, group, line, told, rows);
   }
   return rows;
+}
+
+std::vector<layout::Column> method_columns() {
+  std::vector<layout::Column> columns(1 + kFine);
+  columns[0] = {"No.", 1.72};
+  columns[1] = {"What to do", 1, layout::Align::left, kDoFine};
+  columns[1 + kDoFine] = {"Why, and what it rests on", 1, layout::Align::left, kFine - kDoFine};
+  return columns;
 }
 
 // The lists that got their name in this group, before it.
@@ -255,13 +375,13 @@ void add_cuts(AdvicePages& pages, Flow& flow, const std::string& work) {
   if (rows.empty()) return;
   const bool us = pages.book.words.us();
   table(flow,
-        {{"Roots cut of", 1.3},
-         {"Nearest to the trunk", 1.8},
-         {"Least / preferred", 2},
-         {"So it is", 1.9},
-         {"Depth of the cut", 2.2},
+        {{"Roots cut of", 0.9},
+         {"Nearest to the trunk", 2.2},
+         {"Least / preferred", 2.1},
+         {"So it is", 2.5},
+         {"Depth of the cut", 1.9},
          {us ? "Roots of 1 / 2 / 4 in and more" : "Roots of 25 / 50 / 100 mm and more", 2.4},
-         {"Anchorage kept, all works", 1.7}},
+         {"Anchorage kept, all works", 2.1}},
         rows);
   if (!present.empty())
     flow.paragraph("Who must be present: " + joined(present, "; ") + ".", layout::kSmall);
@@ -284,7 +404,7 @@ void add_method_statement(AdvicePages& pages) {
           " things to do, each once and each with its number: first on the whole site, then work "
           "by work, then tree by tree. What is the same in several places stands once, with the "
           "figures of each. In small type why, and in brackets the source and how far it was read; "
-          "\"As M2\" means the reason given there, \"places P1\" the list of that name. Have all "
+          "\"As M2\" means the reason given there, \"places L1\" the list of that name. Have all "
           "buried services located and marked "
           "before any digging. Keep "
           "people clear while roots are cut, and stop at once if a tree or the ground round its "
@@ -294,6 +414,7 @@ void add_method_statement(AdvicePages& pages) {
       layout::kSmallGrey);
   Told told;
   for (const MethodGroup& group : pages.groups) {
+    flow.need(kWithHeading);
     const bool of_work = group.about == MethodGroup::About::work;
     flow.heading(2, heading_of(pages.book, group), of_work ? "method-" + group.id : std::string());
     if (of_work) {
@@ -304,7 +425,7 @@ void add_method_statement(AdvicePages& pages) {
     const std::size_t known = told.places.count();
     const std::vector<Row> rows = rows_of(pages, group, told);
     add_places(flow, told.places, known);
-    table(flow, {{"No.", 0.8}, {"What to do", 8.6}, {"Why, and what it rests on", 5.6}}, rows);
+    table(flow, method_columns(), rows);
   }
 }
 

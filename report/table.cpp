@@ -49,7 +49,7 @@ class TableSetter {
       height = std::max({height, text, cell.height});
       column += cell.span;
     }
-    return height + 2 * kPadY;
+    return height + 2 * row.pad;
   }
 
   // This row and those it must stay with.
@@ -62,9 +62,9 @@ class TableSetter {
 
   double head_height() {
     double height = 0;
-    for (std::size_t c = 0; c < columns_.size(); ++c) {
-      height =
-          std::max(height, flow_.pen().measure(columns_[c].title, kTableHead, width_of(c, 1)).h);
+    for (std::size_t c = 0; c < columns_.size(); c += columns_[c].span) {
+      const double wide = width_of(c, columns_[c].span);
+      height = std::max(height, flow_.pen().measure(columns_[c].title, kTableHead, wide).h);
     }
     return height + 2 * kPadY;
   }
@@ -78,8 +78,8 @@ class TableSetter {
     open_ = true;
     const Rect box = flow_.take(head);
     pen.tagged(Role::row, [&] {
-      for (std::size_t c = 0; c < columns_.size(); ++c) {
-        const double w = width_of(c, 1);
+      for (std::size_t c = 0; c < columns_.size(); c += columns_[c].span) {
+        const double w = width_of(c, columns_[c].span);
         const double h = pen.measure(columns_[c].title, kTableHead, w).h;
         pen.tagged(Role::header_cell, [&] {
           pen.block({x_[c] + kPadX, box.bottom() - kPadY - h}, w, columns_[c].title,
@@ -115,8 +115,8 @@ class TableSetter {
   }
 
   void draw_cell(Pen& pen, const Row& row, const Cell& cell, std::size_t column, const Rect& box) {
-    const Rect inner{x_[column] + kPadX, box.y + kPadY, width_of(column, cell.span),
-                     box.h - 2 * kPadY};
+    const Rect inner{x_[column] + kPadX, box.y + row.pad, width_of(column, cell.span),
+                     box.h - 2 * row.pad};
     pen.tagged(Role::cell, [&] {
       if (cell.draw) cell.draw(pen, inner);
       TextStyle style = cell.style;

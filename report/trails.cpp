@@ -2,6 +2,7 @@
 #include <array>
 #include <map>
 #include <set>
+#include <utility>
 
 #include "engine/base/text.hpp"
 #include "report/book.hpp"
@@ -49,7 +50,7 @@ class Derivations {
   }
   std::size_t of(const Figure& f) const { return index_.at(key_of(f)); }
   const std::vector<Derivation>& all() const { return all_; }
-  static std::string name(std::size_t i) { return "D" + std::to_string(i + 1); }
+  static std::string name(std::size_t i) { return std::to_string(i + 1); }
 
   bool shares(const Figure& f, const std::string& input) const {
     const auto& shared = all_[of(f)].shared;
@@ -90,25 +91,61 @@ class Inputs {
   std::set<std::string> told_;
 };
 
+// "48.45 kg (26.97 to 87.03)" of "48.45 kg (26.97 kg to 87.03 kg)".
+std::string unit_once(std::string text) {
+  const std::size_t range = text.find(" (");
+  if (range == std::string::npos || text.back() != ')') return text;
+  const std::size_t number = std::min(text.find_first_not_of("-0123456789.,"), range);
+  const std::string unit = text.substr(number, range - number);
+  if (unit.empty()) return text;
+  for (std::size_t at = range; (at = text.find(unit, at)) != std::string::npos;) {
+    const char next = text[at + unit.size()];
+    if (next == ')' || next == ' ')
+      text.erase(at, unit.size());
+    else
+      at += unit.size();
+  }
+  return text;
+}
+
 using Cells = std::vector<layout::Cell>;
 
 Cells cells_of(const Book& book, const Derivations& kinds, const Figure& f, Inputs& inputs) {
   return {{f.name, kTrail},
-          {book.words.figure(f), kValue},
+          {unit_once(book.words.figure(f)), kValue},
           {inputs.own(kinds, f), kTrail},
           {Derivations::name(kinds.of(f)) + mark(f.from.status), kTrail}};
 }
 
-// Two figures a row, the second half of a tree's beside the first.
+constexpr double kTight = 0.35;                        // mm
+constexpr std::size_t kInputs = 2, kLongInputs = 130;  // the cell, letters
+
+// Two figures a row, the second half of a tree's beside the first. A long list of inputs stands in
+// a row of its own below, so that its neighbours need not wait for it.
 std::vector<Row> in_two_columns(const std::vector<Cells>& figures) {
   const std::size_t half = (figures.size() + 1) / 2;
-  std::vector<Row> rows(half);
+  std::vector<Row> rows;
   for (std::size_t i = 0; i < half; ++i) {
-    rows[i].name = "trail";
-    rows[i].cells = figures[i];
-    rows[i].cells.push_back({""});
-    if (half + i < figures.size())
-      rows[i].cells.insert(rows[i].cells.end(), figures[half + i].begin(), figures[half + i].end());
+    Row pair;
+    std::vector<Row> below;
+    pair.name = "trail";
+    pair.pad = kTight;
+    for (const std::size_t at : {i, half + i}) {
+      if (at >= figures.size()) continue;
+      Cells cells = figures[at];
+      if (cells[kInputs].text.size() > kLongInputs) {
+        Row row;
+        row.name = "trail";
+        row.pad = kTight;
+        row.cells = {cells[0], {std::exchange(cells[kInputs].text, "below"), kTrail, {}, 8}};
+        below.push_back(std::move(row));
+      }
+      if (at != i) pair.cells.push_back({""});
+      pair.cells.insert(pair.cells.end(), cells.begin(), cells.end());
+    }
+    pair.keeps_with_next = !below.empty();
+    rows.push_back(std::move(pair));
+    for (Row& row : below) rows.push_back(std::move(row));
   }
   return rows;
 }
@@ -120,6 +157,7 @@ void add_derivations(Flow& flow, const Derivations& kinds) {
     std::string how = one.formula;
     if (!one.shared.empty()) how += (how.empty() ? "" : "; ") + joined(one.shared, ", ");
     Row row;
+    row.pad = kTight;
     row.name = "derivation:" + Derivations::name(i);
     row.cells = {{Derivations::name(i), kValue},
                  {how, kTrail},
@@ -150,7 +188,7 @@ void add_trails(Book& book) {
   book.open_chapter(flow, "Where the figures come from", "trails");
   flow.paragraph(
       "Value, formula, inputs, source and status of the figures of every tree reached by the "
-      "works. Formula, source and status stand once, numbered D1 and on, with the inputs that are "
+      "works. Formula, source and status stand once, numbered, with the inputs that are "
       "the same for all trees; then tree by tree the values, the inputs of its own and the number "
       "of the formula. Left out are figures that are exactly nil, areas on the way to a share, and "
       "single works, which have the trail of the joint figure; the command `why` gives those too. "
@@ -182,7 +220,7 @@ void add_trails(Book& book) {
     for (Row& row : in_two_columns(figures)) rows.push_back(std::move(row));
   }
   const std::vector<layout::Column> half{
-      {"Figure", 4.2}, {"Value", 2.6}, {"Inputs of its own", 5}, {"No.", 0.9}};
+      {"Figure", 5.2}, {"Value", 3.3}, {"Inputs of its own", 4.4}, {"No.", 0.9}};
   std::vector<layout::Column> columns = half;
   columns.push_back({"", 0.3});
   columns.insert(columns.end(), half.begin(), half.end());

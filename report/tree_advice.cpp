@@ -284,7 +284,9 @@ void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice) {
   const Tree* tree = pages.book.site().tree(advice.tree);
   flow.heading(2, pages.label(advice.tree) + (tree == nullptr ? "" : " " + name_of(*tree)),
                "advice-" + advice.tree);
-  const std::string lines = lines_of_tree(pages.groups, advice.tree);
+  std::string lines = lines_of_tree(pages.groups, advice.tree);
+  const std::string shared = lines_of_trees_alike(pages.groups, advice.tree);
+  if (!shared.empty()) lines += (lines.empty() ? "" : ", ") + shared;
   if (!lines.empty())
     flow.paragraph("What to do stands in the method statement: " + lines + ".", kNote);
   if (advice.move) add_move(pages, flow, *advice.move);

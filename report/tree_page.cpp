@@ -38,9 +38,11 @@ struct Look {
   double detail;  // mm, the plan detail's side
   TextStyle note, quiet;
 };
-const std::array<Look, 3> kLooks{{{80, sized(kSmall, 7.4), sized(layout::kSmallGrey, 7.0)},
+constexpr std::size_t kShortItem = 110;  // letters
+const std::array<Look, 4> kLooks{{{80, sized(kSmall, 7.4), sized(layout::kSmallGrey, 7.0)},
                                   {74, sized(kSmall, 6.9), sized(layout::kSmallGrey, 6.5)},
-                                  {70, sized(kSmall, 6.5), sized(layout::kSmallGrey, 6.2)}}};
+                                  {70, sized(kSmall, 6.5), sized(layout::kSmallGrey, 6.2)},
+                                  {60, sized(kSmall, 6.5), sized(layout::kSmallGrey, 6.2)}}};
 
 std::string facts_line(const Tree& tree) {
   std::vector<std::string> facts;
@@ -239,6 +241,12 @@ void add_drawings(Book& book, Flow& flow, const Look& look, const TreeAssessment
     pen.tagged(Role::figure, [&] { draw_section(pen, box, book.plan, assessed, *section); });
   }
   for (const Said& part : left) {
+    // One short thing needs no heading above it.
+    if (part.items.size() == 1 && part.items.front().size() < kShortItem) {
+      flow.space(1);
+      flow.paragraph(part.heading + ": " + part.items.front(), look.note);
+      continue;
+    }
     flow.heading(3, part.heading);
     flow.bullets(part.items, look.note);
   }
@@ -252,8 +260,8 @@ void add_notes(Book& book, Flow& flow, const Look& look, const TreeAssessment& a
     return std::find(common.begin(), common.end(), text) != common.end();
   });
   if (notes.empty()) return;
-  flow.heading(3, "To be known of this tree's figures");
-  flow.paragraph(joined(notes, " · "), look.quiet);
+  flow.space(1);
+  flow.paragraph("To be known of this tree's figures: " + joined(notes, " · "), look.quiet);
 }
 
 // Sets the tree's pages as `look` has it; returns how many they are.

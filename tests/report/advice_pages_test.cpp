@@ -261,7 +261,7 @@ TEST(MethodLines, NameOnlyListsOfPlacesThatArePrinted) {
   std::set<std::string> lists;
   for (const Page& page : metric().pages)
     for (const auto* text : all_of<Text>(page, "places:"))
-      if (text->text.starts_with("P")) lists.insert(text->text);
+      if (text->text.starts_with("L")) lists.insert(text->text);
   std::size_t named = 0;
   for (const Page& page : metric().pages) {
     for (const auto* text : all_of<Text>(page, "method:")) {
