@@ -2,19 +2,10 @@
 #pragma once
 
 #include <filesystem>
-#include <string_view>
-#include <vector>
 
 #include "engine/base/result.hpp"
 
 namespace rootstead::cli {
-
-struct ScenarioFile {
-  std::string_view name;  // "trees.csv"
-  std::string_view bytes;
-};
-
-std::vector<ScenarioFile> scenario_files();
 
 // Writes them all into `folder`, making it where needed. Fails with file_unwritable.
 Outcome write_scenario(const std::filesystem::path& folder);

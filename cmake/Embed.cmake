@@ -1,6 +1,6 @@
 # embed(target SYMBOL name ROOT folder FILES relative-names...): the bytes of the files become part
-# of the target, as an array `name` of {path, begin, end} and its length `name_count` (base: see
-# cli/scenario.cpp for how it is read).
+# of the target, as an array `name` of {path, begin, end} and its length `name_count`
+# (io/embedded.hpp reads them).
 function(embed target)
   cmake_parse_arguments(EMBED "" "SYMBOL;ROOT" "FILES" ${ARGN})
   set(bytes "")

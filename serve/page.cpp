@@ -1,21 +1,11 @@
 #include "serve/page.hpp"
 
-#include <cstdint>
 #include <utility>
 
-namespace {
-
-// As laid down by cmake/Embed.cmake.
-struct Entry {
-  const char* path;
-  const char* begin;
-  const char* end;
-};
-
-}  // namespace
+#include "io/embedded.hpp"
 
 extern "C" {
-extern const Entry rootstead_page[];
+extern const rootstead::io::EmbeddedEntry rootstead_page[];
 extern const std::uint64_t rootstead_page_count;
 }
 
@@ -38,13 +28,9 @@ std::string type_of(std::string_view path) {
 }  // namespace
 
 std::optional<PageFile> page_file(std::string_view path) {
-  for (std::uint64_t i = 0; i < rootstead_page_count; ++i) {
-    const Entry& entry = rootstead_page[i];
-    if (path == entry.path)
-      return PageFile{{entry.begin, static_cast<std::size_t>(entry.end - entry.begin)},
-                      type_of(path)};
-  }
-  return std::nullopt;
+  const auto bytes = io::file_of(rootstead_page, rootstead_page_count, path);
+  if (!bytes) return std::nullopt;
+  return PageFile{*bytes, type_of(path)};
 }
 
 }  // namespace rootstead::serve
