@@ -21,8 +21,6 @@ using layout::Weight;
 
 namespace {
 
-const TextStyle kPlain{.points = kLeastPoints, .colour = kBlack};
-const TextStyle kBold{.points = kLeastPoints, .weight = Weight::bold, .colour = kBlack};
 const TextStyle kTitle{.points = 16, .weight = Weight::bold, .display = true, .colour = kBlack};
 constexpr double kGap = 3, kColumnGap = 6, kRow = 4.6, kIdWide = 11;
 
@@ -68,15 +66,16 @@ class Behind {
     double y = body.y;
     pen.tagged(Role::heading1, [&] { y = pen.text({body.x, y}, title, kTitle).bottom(); });
     pen.tagged(Role::paragraph, [&] {
-      y = pen.text({body.x, y + 0.4}, pen.shortened(whereabouts(plan_), kPlain, body.w), kPlain)
+      y = pen.text({body.x, y + 0.4}, pen.shortened(whereabouts(plan_), kBlackText, body.w),
+                   kBlackText)
               .bottom();
       if (plan_.site->settings.demo)
-        y = pen.text({body.x, y + 0.4}, kDemoSentence, kBold, "demo").bottom();
+        y = pen.text({body.x, y + 0.4}, kDemoSentence, kBlackBold, "demo").bottom();
     });
     const std::string cautions = crew_cautions(words_);
-    const double foot = body.bottom() - pen.measure(cautions, kPlain, body.w).h;
+    const double foot = body.bottom() - pen.measure(cautions, kBlackText, body.w).h;
     pen.tagged(Role::paragraph, [&] {
-      pen.block({body.x, foot}, body.w, cautions, kPlain, "cautions");
+      pen.block({body.x, foot}, body.w, cautions, kBlackText, "cautions");
     });
     return {body.x, y + kGap, body.w, foot - y - 2 * kGap};
   }
@@ -98,7 +97,7 @@ class Behind {
                std::to_string(unplaced) +
                    (unplaced == 1 ? " name has no room here" : " names have no room here") +
                    ": see the plan sheet of the report.",
-               kBold, "unplaced");
+               kBlackBold, "unplaced");
     pages_.push_back(std::move(made.page));
   }
 
@@ -145,7 +144,8 @@ class Behind {
 
   void draw_head(Pen& pen, const Rect& box, const std::string& work) const {
     pen.tagged(Role::heading2, [&] {
-      pen.text({box.x, box.y}, pen.shortened(words_.work(work), kBold, box.w), kBold, "work");
+      pen.text({box.x, box.y}, pen.shortened(words_.work(work), kBlackBold, box.w), kBlackBold,
+               "work");
     });
     pen.line({box.x, box.bottom() - 0.2}, {box.right(), box.bottom() - 0.2}, {0.35, kBlack});
   }
@@ -154,18 +154,19 @@ class Behind {
     const bool whole = one.id == one.work;
     pen.tagged(Role::paragraph, [&] {
       double x = box.x;
-      if (!whole) pen.text({x, box.y + 0.2}, one.id, kBold, "stretch:" + one.id);
+      if (!whole) pen.text({x, box.y + 0.2}, one.id, kBlackBold, "stretch:" + one.id);
       x += whole ? 0 : kIdWide;
       // A length is never cut off: the trees give way, down to how many more there are.
       const std::string how = one.method + (one.span.empty() ? "" : ", " + one.span);
       const Rect said =
-          pen.text({x, box.y + 0.2}, how, kPlain, whole ? "stretch:" + one.id : "measure");
+          pen.text({x, box.y + 0.2}, how, kBlackText, whole ? "stretch:" + one.id : "measure");
       const double room = box.right() - said.right() - 1.5;
       std::string trees = trees_named(plan_, one.trees, one.trees.size());
-      for (std::size_t most = one.trees.size(); most > 1 && pen.measure(trees, kPlain).w > room;)
+      for (std::size_t most = one.trees.size();
+           most > 1 && pen.measure(trees, kBlackText).w > room;)
         trees = trees_named(plan_, one.trees, --most - 1);
-      pen.text({box.right(), box.y + 0.2}, pen.shortened(trees, kPlain, room),
-               aligned(kPlain, Align::right), "stretch-trees");
+      pen.text({box.right(), box.y + 0.2}, pen.shortened(trees, kBlackText, room),
+               aligned(kBlackText, Align::right), "stretch-trees");
     });
     pen.line({box.x, box.bottom() - 0.2}, {box.right(), box.bottom() - 0.2}, {0.12, kBlack});
   }

@@ -1,11 +1,15 @@
 // The three pictures of the crew's sheet, in black on white. Private to the report room.
 #pragma once
 
+#include "report/one_page.hpp"
 #include "report/pen.hpp"
 
 namespace rootstead {
 
 inline constexpr layout::Colour kBlack{0, 0, 0};
+inline const layout::TextStyle kBlackText{.points = kLeastPoints, .colour = kBlack};
+inline const layout::TextStyle kBlackBold{
+    .points = kLeastPoints, .weight = layout::Weight::bold, .colour = kBlack};
 inline constexpr layout::Colour kPaper{1, 1, 1};
 
 // Each fills its frame and draws nothing beyond it.

@@ -28,8 +28,6 @@ using layout::weighted;
 
 namespace {
 
-const TextStyle kPlain{.points = kLeastPoints, .colour = kBlack};
-const TextStyle kBold{.points = kLeastPoints, .weight = Weight::bold, .colour = kBlack};
 const TextStyle kDetail{.points = 10, .colour = kBlack};
 const TextStyle kHead{.points = 12, .weight = Weight::bold, .colour = kBlack};
 const TextStyle kRuleText{.points = 20, .weight = Weight::bold, .colour = kBlack, .leading = 0.92};
@@ -78,7 +76,7 @@ class CrewSheet {
       const std::string where = pen_.shortened(whereabouts(plan_), kDetail, body.w);
       y = pen_.text({body.x, y + 0.5}, where, kDetail).bottom();
       if (plan_.site->settings.demo)
-        y = pen_.text({body.x, y + 0.5}, kDemoSentence, kBold, "demo").bottom();
+        y = pen_.text({body.x, y + 0.5}, kDemoSentence, kBlackBold, "demo").bottom();
     });
     pen_.line({body.x, y + 1}, {body.right(), y + 1}, {0.8, kBlack});
     return y + 1;
@@ -124,7 +122,7 @@ class CrewSheet {
       pen_.block({list.x, first}, list.w,
                  "No work of this plan opens ground of trees that stay. Ask before you dig "
                  "anywhere else.",
-                 kPlain);
+                 kBlackText);
     else if (more_behind_)
       draw_works({list.x, first, list.w, list.bottom() - first}, all);
     else
@@ -132,7 +130,7 @@ class CrewSheet {
   }
 
   double first_row(const Rect& list) const { return list.y - 0.2 + pen_.measure("N", kHead).h; }
-  double row_height() const { return 2 * pen_.measure("N", kPlain).h + 1.2; }
+  double row_height() const { return 2 * pen_.measure("N", kBlackText).h + 1.2; }
 
   // Tried on a page that is thrown away.
   bool names_too_many(const Rect& frame) const {
@@ -150,7 +148,7 @@ class CrewSheet {
 
   // A work and the ids of its stretches; what they are is told behind.
   void draw_works(const Rect& box, const std::vector<CrewStretch>& all) {
-    const double last = pen_.measure(kBehind, kBold, box.w).h;
+    const double last = pen_.measure(kBehind, kBlackBold, box.w).h;
     std::vector<std::string> works;
     for (const CrewStretch& one : all)
       if (std::find(works.begin(), works.end(), one.work) == works.end()) works.push_back(one.work);
@@ -159,7 +157,8 @@ class CrewSheet {
     pen_.tagged(Role::list, [&] {
       for (; told < works.size(); ++told) {
         const std::string said = stretches_of(works[told], all);
-        const double high = pen_.measure("N", kBold).h + pen_.measure(said, kPlain, box.w).h + 1.2;
+        const double high =
+            pen_.measure("N", kBlackBold).h + pen_.measure(said, kBlackText, box.w).h + 1.2;
         const bool is_last = told + 1 == works.size();
         if (y + high + last * (is_last ? 1 : 1.5) > box.bottom()) break;
         draw_work(box, y, works[told], said);
@@ -170,7 +169,7 @@ class CrewSheet {
     pen_.block(
         {box.x, y}, box.w,
         (left == 0 ? "" : "And " + std::to_string(left) + " more works. ") + std::string(kBehind),
-        kBold, "behind");
+        kBlackBold, "behind");
   }
 
   static std::string stretches_of(const std::string& work, const std::vector<CrewStretch>& all) {
@@ -190,24 +189,25 @@ class CrewSheet {
 
   void draw_work(const Rect& box, double y, const std::string& work, const std::string& said) {
     pen_.tagged(Role::list_item, [&] {
-      const std::string name = pen_.shortened(words_.work(work), kBold, box.w);
-      const Rect head = pen_.text({box.x, y}, name, kBold, "work:" + work);
-      y = pen_.block({box.x, head.bottom()}, box.w, said, kPlain, "work-stretches").bottom();
+      const std::string name = pen_.shortened(words_.work(work), kBlackBold, box.w);
+      const Rect head = pen_.text({box.x, y}, name, kBlackBold, "work:" + work);
+      y = pen_.block({box.x, head.bottom()}, box.w, said, kBlackText, "work-stretches").bottom();
     });
     pen_.line({box.x, y + 0.5}, {box.right(), y + 0.5}, {0.15, kBlack});
   }
 
   double draw_stretch(const Rect& box, double y, const CrewStretch& one) {
-    const TextStyle right = aligned(kPlain, Align::right);
+    const TextStyle right = aligned(kBlackText, Align::right);
     const std::string trees = trees_named(plan_, one.trees, kTreesNamed);
     pen_.tagged(Role::list_item, [&] {
       const double most = box.w * 0.36;
-      const Rect named =
-          pen_.text({box.right(), y}, pen_.shortened(trees, kPlain, most), right, "stretch-trees");
-      pen_.text({box.x, y}, pen_.shortened(one.id + "  " + one.method, kBold, named.x - 2 - box.x),
-                kBold, "stretch:" + one.id);
-      y = pen_.text({box.x, named.bottom()}, pen_.shortened(words_.where(one), kPlain, box.w),
-                    kPlain, "measure")
+      const Rect named = pen_.text({box.right(), y}, pen_.shortened(trees, kBlackText, most), right,
+                                   "stretch-trees");
+      pen_.text({box.x, y},
+                pen_.shortened(one.id + "  " + one.method, kBlackBold, named.x - 2 - box.x),
+                kBlackBold, "stretch:" + one.id);
+      y = pen_.text({box.x, named.bottom()}, pen_.shortened(words_.where(one), kBlackText, box.w),
+                    kBlackText, "measure")
               .bottom();
     });
     pen_.line({box.x, y + 0.5}, {box.right(), y + 0.5}, {0.15, kBlack});
@@ -248,18 +248,18 @@ class CrewSheet {
       if (!text.empty())
         y = pen_.text({x, y}, pen_.shortened(text, style, width), style, "call").bottom() + 0.3;
     };
-    say(s.author.empty() ? "Arborist: ____________________" : s.author, sized(kBold, 12));
-    say(s.credentials, kPlain);
-    say(telephone_of(plan_), sized(kBold, 10));
-    say("Site manager: ___________________", kPlain);
-    say(s.client.empty() ? "" : "For " + s.client, kPlain);
+    say(s.author.empty() ? "Arborist: ____________________" : s.author, sized(kBlackBold, 12));
+    say(s.credentials, kBlackText);
+    say(telephone_of(plan_), sized(kBlackBold, 10));
+    say("Site manager: ___________________", kBlackText);
+    say(s.client.empty() ? "" : "For " + s.client, kBlackText);
   }
 
   std::string cautions() const { return crew_cautions(words_); }
-  double cautions_height() const { return pen_.measure(cautions(), kPlain, made_.body.w).h; }
+  double cautions_height() const { return pen_.measure(cautions(), kBlackText, made_.body.w).h; }
   void draw_cautions(double y) {
     pen_.tagged(Role::paragraph, [&] {
-      pen_.block({made_.body.x, y}, made_.body.w, cautions(), kPlain, "cautions");
+      pen_.block({made_.body.x, y}, made_.body.w, cautions(), kBlackText, "cautions");
     });
   }
 
