@@ -46,15 +46,17 @@ Error refused(const Problem& problem) {
 }  // namespace
 
 struct Desk::State {
-  State(io::Project open_project, Tables its_tables, std::string its_version)
+  State(io::Project open_project, Tables its_tables, const RootSimulation& its_simulation)
       : project(std::move(open_project)),
         tables(std::move(its_tables)),
-        version(std::move(its_version)) {}
+        simulation(its_simulation) {}
 
   const Site& site() const { return exact->site(); }
   bool movable(const Work& work) const {
     return work.state != WorkState::existing && own.count(work.id) > 0;
   }
+  Outcome lay_open(Site site);
+  Outcome read_anew();
   Result<Work> moved(const std::string& id, const Shape& shape) const;
   void lay_back(const std::string& but);
   Json answers(const LiveAssessment& live, const std::string& work,
@@ -62,12 +64,39 @@ struct Desk::State {
 
   io::Project project;
   Tables tables;
+  RootSimulation simulation;
   std::string version;
   std::set<std::string> own;  // works that are in the project itself
   std::optional<LiveAssessment> exact, trial;
   std::string lifted;  // the work that the trial has elsewhere
   mutable std::mutex asking;
 };
+
+// All or nothing: what is open stays where the site cannot be assessed.
+Outcome Desk::State::lay_open(Site site) {
+  ROOTSTEAD_TRY(std::string now, project.version());
+  ROOTSTEAD_TRY(const Site in_project, project.read());
+  AssessOptions options;
+  options.simulation = simulation;
+  ROOTSTEAD_TRY(LiveAssessment whole, LiveAssessment::start(site, tables, options));
+  options.simulation.draws = std::min(simulation.draws, kTrialDraws);
+  ROOTSTEAD_TRY(LiveAssessment quick, LiveAssessment::start(std::move(site), tables, options));
+  version = std::move(now);
+  own.clear();
+  for (const Work& work : in_project.works) own.insert(work.id);
+  exact = std::move(whole);
+  trial = std::move(quick);
+  lifted.clear();
+  return Nothing{};
+}
+
+Outcome Desk::State::read_anew() {
+  ROOTSTEAD_TRY(const std::string now, project.version());
+  if (now == version) return Nothing{};
+  ROOTSTEAD_TRY(Site site, project.read());
+  Result<Site> with_levels = with_level_works(site, tables);
+  return lay_open(with_levels ? std::move(with_levels).value() : std::move(site));
+}
 
 Result<Work> Desk::State::moved(const std::string& id, const Shape& shape) const {
   const Work* work = work_of(site(), id);
@@ -113,20 +142,14 @@ Desk::~Desk() = default;
 
 Result<Desk> Desk::open(io::Project project, Site site, Tables tables,
                         const RootSimulation& simulation) {
-  ROOTSTEAD_TRY(std::string version, project.version());
-  ROOTSTEAD_TRY(const Site in_project, project.read());
-  auto state = std::make_unique<State>(std::move(project), std::move(tables), std::move(version));
-  for (const Work& work : in_project.works) state->own.insert(work.id);
-  AssessOptions options;
-  options.simulation = simulation;
-  ROOTSTEAD_TRY(state->exact, LiveAssessment::start(site, state->tables, options));
-  options.simulation.draws = std::min(simulation.draws, kTrialDraws);
-  ROOTSTEAD_TRY(state->trial, LiveAssessment::start(std::move(site), state->tables, options));
+  auto state = std::make_unique<State>(std::move(project), std::move(tables), simulation);
+  ROOTSTEAD_CHECK(state->lay_open(std::move(site)));
   return Desk(std::move(state));
 }
 
-Json Desk::site() const {
+Json Desk::site() {
   const std::lock_guard lock(state_->asking);
+  [[maybe_unused]] const Outcome read = state_->read_anew();
   const Site& site = state_->site();
   Json trees = Json::array(), zones = Json::array(), works = Json::array();
   Json barriers = Json::array();

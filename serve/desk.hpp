@@ -26,7 +26,9 @@ class Desk {
   Desk& operator=(Desk&&) noexcept;
   ~Desk();
 
-  io::Json site() const;
+  // Reads the project anew where another program has changed it; what cannot be read is left as it
+  // was, and moves are refused until it can.
+  io::Json site();
   io::Json assessment() const;
 
   // Both fail with unknown_name where there is no such work, wrong_use where it stands already or

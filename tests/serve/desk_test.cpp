@@ -98,6 +98,19 @@ TEST(Desk, AChangeByAnotherProgramIsNotOverwritten) {
   EXPECT_EQ(home.project().read()->works[0].shape.lines, trench_at(7).lines);
 }
 
+TEST(Desk, AfterAChangeByAnotherProgramThePageGetsWhatIsThere) {
+  const OpenDesk home;
+  serve::Desk desk = home.open();
+  io::Project other = home.project();
+  ASSERT_TRUE(other.read().ok());
+  ASSERT_TRUE(other.save_shape("W1", trench_at(7), kNow).ok());
+  const Json site = desk.site();
+  EXPECT_EQ(site["works"][0]["shape"], serve::to_json(trench_at(7)));
+  EXPECT_EQ(desk.assessment()["trees"], assessed_anew(home)["trees"]);
+  EXPECT_TRUE(desk.save_shape("W1", site["version"], trench_at(3), kNow).ok());
+  EXPECT_EQ(home.project().read()->works[0].shape.lines, trench_at(3).lines);
+}
+
 TEST(Desk, RefusesWhatCannotBeMoved) {
   const OpenDesk home;
   serve::Desk desk = home.open();
