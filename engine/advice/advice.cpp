@@ -121,9 +121,16 @@ class Adviser {
       add_cuts_and_water(tree, assessed, advice);
     if (damage != nullptr) {
       DamageOutlook outlook = damage_outlook(tree, site_, *damage, *today(), tables_);
+      if (advice.water) leave_out_watering(outlook);
       if (!outlook.damages.empty()) advice.damage = std::move(outlook);
     }
     return advice;
+  }
+
+  // One tree, one way of watering: that of the works to come, which leave the smaller store. What
+  // is drawn a week is the same.
+  static void leave_out_watering(DamageOutlook& outlook) {
+    std::erase_if(outlook.now, [](const Prescription& one) { return one.topic == "irrigation"; });
   }
 
   static bool moves(const Tree& tree, const TreeAssessment& assessed) {

@@ -87,6 +87,34 @@ TEST(Advice, SaysEachThingOnceAndFromAKnownSource) {
   EXPECT_GT(said.size(), 20U);
 }
 
+TEST(Advice, WatersATreeDamagedBeforeInOneWay) {
+  Site site = street();
+  site.works.push_back(site.works[2]);
+  Work& old = site.works.back();
+  old.id = "W4";
+  old.state = WorkState::existing;
+  old.date = "2025-06";
+  old.shape.areas = test::rectangle(-6, 3.2, 6, 4.2);
+  Assessment assessment;
+  const auto both = advised(site, assessment);
+  ASSERT_TRUE(both.ok());
+  ASSERT_TRUE(both->trees[0].damage && both->trees[0].water);
+  const auto portions = [](const Advice& advice) {
+    const auto all = advice.prescriptions();
+    return std::count_if(all.begin(), all.end(), [](const Prescription& one) {
+      return one.tree == "T1" && one.topic == "irrigation" &&
+             one.text.find("in portions of") != std::string::npos;
+    });
+  };
+  EXPECT_EQ(portions(*both), 1);
+  site.works.erase(site.works.begin() + 2);  // the damage alone waters too
+  site.works.erase(site.works.begin());
+  const auto alone = advised(site, assessment);
+  ASSERT_TRUE(alone.ok());
+  ASSERT_TRUE(alone->trees[0].damage && !alone->trees[0].water);
+  EXPECT_EQ(portions(*alone), 1);
+}
+
 TEST(Advice, IsTheSameForTheSameSite) {
   Assessment assessment;
   const auto again = advised(street(), assessment);
