@@ -35,6 +35,7 @@ Area new_surfacing(const LimitCase& c) {
   if (c.limit.kinds.empty()) return c.loss.new_surfacing;
   std::vector<MultiPolygon> parts;
   for (const WeighedWork& one : by_area(c)) parts.push_back(c.works.entry(one.work).ground);
+  if (parts.empty()) return {};  // most trees of a large site; its paving may be one huge polygon
   const MultiPolygon bare =
       difference_of(union_of(parts), c.works.surfaced_near(c.plan.centre(), c.plan.reach()));
   return c.plan.common(bare);

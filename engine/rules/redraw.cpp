@@ -1,5 +1,6 @@
 #include "engine/rules/redraw.hpp"
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <numbers>
@@ -71,6 +72,18 @@ Length distance_to(const Point& eye, const Barrier& barrier, const MultiPolygon&
   return nearest;
 }
 
+// Seen from its box alone, so that a campus of buildings does not cost every tree their outlines.
+bool surely_beyond(const Point& eye, const Barrier& barrier, Length reach) {
+  constexpr double kLongestMitre = 5;  // half-widths, as corridor() draws them
+  const Length margin = barrier.width ? barrier.width->length() / 2 * kLongestMitre : Length();
+  const auto beyond = [&](const Box& box) {
+    return box.empty() || distance(eye, box) > reach + margin;
+  };
+  return beyond(box_of(barrier.shape.areas)) &&
+         std::all_of(barrier.shape.lines.begin(), barrier.shape.lines.end(),
+                     [&](const Line& line) { return beyond(box_of(line)); });
+}
+
 // The circle's radius for which `visible` gives back the wanted area; visible rises with it.
 template <class Visible>
 Length enlarged(Length radius, Area wanted, const Visible& visible) {
@@ -114,7 +127,7 @@ Redrawn redrawn_at(const Circle& circle, const std::vector<Barrier>& barriers) {
   std::vector<MultiPolygon> shadows;
   bool cuts = false;
   for (const Barrier& barrier : barriers) {
-    if (!stops_roots(barrier)) continue;
+    if (!stops_roots(barrier) || surely_beyond(circle.centre, barrier, widest)) continue;
     const MultiPolygon ground = ground_of(barrier);
     const Length away = distance_to(circle.centre, barrier, ground);
     if (away >= widest) continue;
