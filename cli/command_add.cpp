@@ -99,18 +99,18 @@ void print_indented(const std::string& text, std::ostream& out) {
   }
 }
 
-void say_problems(const io::Import& import, const std::string& project, std::ostream& out) {
-  out << counted(import.problems.size(), "problem", "problems") << " in this source";
-  if (import.problems.empty()) {
+void say_problems(const std::vector<Problem>& problems, const std::string& project,
+                  std::ostream& out) {
+  out << counted(problems.size(), "problem", "problems") << " in this source";
+  if (problems.empty()) {
     out << ".\n";
     return;
   }
   out << ":\n";
-  const std::size_t shown = std::min(import.problems.size(), kProblemsShown);
-  for (std::size_t i = 0; i < shown; ++i) out << "  " << import.problems[i].sentence() << '\n';
-  if (shown < import.problems.size()) {
-    out << "  and " << import.problems.size() - shown << " more: rootstead check " << project
-        << '\n';
+  const std::size_t shown = std::min(problems.size(), kProblemsShown);
+  for (std::size_t i = 0; i < shown; ++i) out << "  " << problems[i].sentence() << '\n';
+  if (shown < problems.size()) {
+    out << "  and " << problems.size() - shown << " more: rootstead check " << project << '\n';
   }
 }
 
@@ -131,7 +131,7 @@ void say_read(const io::Import& import, const AddOptions& options, std::ostream&
         << (options.save_columns.empty() ? "" : " and in " + options.save_columns) << "):\n";
     print_indented(import.mapping, out);
   }
-  say_problems(import, options.file, out);
+  say_problems(import.problems, options.file, out);
 }
 
 // Every id of the project with the file it came from.
@@ -153,18 +153,12 @@ Result<Exit> add_levels(const AddOptions& options, const Console& console) {
   const auto state = options.state.empty() ? io::LevelState::existing
                                            : io::level_state_from(options.state).value();
   ROOTSTEAD_TRY(io::Project project, io::Project::open(options.file));
-  ROOTSTEAD_TRY(io::ReadLevels read, io::read_levels(options.source, how, project.system()));
+  ROOTSTEAD_TRY(const io::ReadLevels read, io::read_levels(options.source, how, project.system()));
   const std::string file = std::filesystem::path(options.source).filename().string();
-  ROOTSTEAD_CHECK(project.save_levels(read.surface, state, file, io::utc_now()));
+  ROOTSTEAD_CHECK(project.save_levels(read.surface, state, file, read.problems, io::utc_now()));
   console.out << "Read " << options.source << " as the " << to_text(state)
               << " levels: " << read.understood << ".\n";
-  io::Import told;
-  told.source = file;
-  told.kind = "levels";
-  told.problems = std::move(read.problems);
-  told.rows_read = 1;
-  ROOTSTEAD_CHECK(project.add(told, io::utc_now()));
-  say_problems(told, options.file, console.out);
+  say_problems(read.problems, options.file, console.out);
   return Exit::done;
 }
 

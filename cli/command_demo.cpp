@@ -157,8 +157,8 @@ Outcome add_sources(io::Project& project, const fs::path& folder, std::ostream& 
 
 Outcome add_levels(io::Project& project, const fs::path& folder, std::ostream& out) {
   for (const auto& [name, state] : kLevels) {
-    ROOTSTEAD_TRY(io::ReadLevels read, io::read_levels(folder / name, {}, project.system()));
-    ROOTSTEAD_CHECK(project.save_levels(read.surface, state, name, io::utc_now()));
+    ROOTSTEAD_TRY(const io::ReadLevels read, io::read_levels(folder / name, {}, project.system()));
+    ROOTSTEAD_CHECK(project.save_levels(read.surface, state, name, read.problems, io::utc_now()));
     out << "  read " << name << " as the " << io::to_text(state) << " levels, " << read.understood
         << '\n';
   }

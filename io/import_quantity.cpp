@@ -74,11 +74,17 @@ std::optional<double> quantity_cell(const Record& record, const FieldTable& tabl
   const double value = readable ? read->value * unit->factor : 0;
   if (readable && value >= quantity.low && value <= quantity.high) return value;
   const std::string what = "the " + std::string(quantity.what) + " \"" + std::string(cell) + "\" ";
-  log.add(readable ? quantity.code : NoteCode::value_unreadable, place,
-          what + (readable ? std::string(quantity.nonsense) + ", and is not taken"
-                           : std::string("cannot be read")),
-          "column \"" + table.column(quantity.field) + "\": write a number such as " +
-              std::string(quantity.example));
+  const NoteCode code = readable ? quantity.code : NoteCode::value_unreadable;
+  const std::string message =
+      what + (readable ? std::string(quantity.nonsense) + ", and is not taken"
+                       : std::string("cannot be read"));
+  const std::string remedy = "column \"" + table.column(quantity.field) +
+                             "\": write a number such as " + std::string(quantity.example);
+  if (quantity.unreadable == Unreadable::blocks)
+    log.add_blocking(code, place, message,
+                     remedy + ", or leave it empty, and read the source into a new project");
+  else
+    log.add(code, place, message, remedy);
   return std::nullopt;
 }
 

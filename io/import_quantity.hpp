@@ -30,6 +30,7 @@ struct Quantity {
   std::string_view example;             // "1.45 g/cm3"
   std::string_view nonsense;            // said of others: "is none that a soil has"
   NoteCode code;                        // of nonsense
+  Unreadable unreadable = Unreadable::is_told;
 };
 
 // The number of a cell in the first of its units; nothing where the cell is blank, or cannot be

@@ -105,17 +105,22 @@ std::string FieldTable::column(Field field) const {
 Result<std::optional<EnteredLength>> length_cell(const Record& record, const FieldTable& table,
                                                  Field field, std::string_view what,
                                                  ProblemLog& log, const std::string& place,
-                                                 std::string_view example) {
+                                                 std::string_view example, Unreadable unreadable) {
   using Length = std::optional<EnteredLength>;
   const std::string_view cell = table.text(record, field);
   if (cell.empty()) return Length{};
   const ReadLength read = length_in(cell, table.unit(field));
   if (read.unit_missing) return unit_missing_error(log.file(), table, field);
   if (read.length && read.length->value >= 0) return read.length;
-  log.add(NoteCode::value_unreadable, place,
-          "the " + std::string(what) + " \"" + std::string(cell) + "\" cannot be read",
-          "column \"" + table.column(field) + "\": write a number with its unit, such as " +
-              std::string(example));
+  const std::string message =
+      "the " + std::string(what) + " \"" + std::string(cell) + "\" cannot be read";
+  const std::string remedy = "column \"" + table.column(field) +
+                             "\": write a number with its unit, such as " + std::string(example);
+  if (unreadable == Unreadable::blocks)
+    log.add_blocking(NoteCode::value_unreadable, place, message,
+                     remedy + ", or leave it empty, and read the source into a new project");
+  else
+    log.add(NoteCode::value_unreadable, place, message, remedy);
   return Length{};
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -71,13 +72,17 @@ bool looks_like_date(std::string_view cell);
 // Yes and no in five languages; nothing for other words.
 std::optional<bool> yes_no_from(std::string_view cell);
 
+enum class Unreadable : std::uint8_t { is_told, blocks };
+
 // The length in the cell of a field: nothing where it is blank, or where it cannot be read or is
-// below 0, which is said in the log at `place`. Fails only with unit_missing, which is a question
-// about the whole source. `example` says how to write it: "900 mm".
+// below 0, which is said in the log at `place`, and blocks where something else would be assumed in
+// its place. Fails only with unit_missing, which is a question about the whole source. `example`
+// says how to write it: "900 mm".
 Result<std::optional<EnteredLength>> length_cell(const Record& record, const FieldTable& table,
                                                  Field field, std::string_view what,
                                                  ProblemLog& log, const std::string& place,
-                                                 std::string_view example = "900 mm");
+                                                 std::string_view example = "900 mm",
+                                                 Unreadable unreadable = Unreadable::is_told);
 
 Error unit_missing_error(const std::string& file, const FieldTable& table, Field field);
 

@@ -38,7 +38,8 @@ constexpr std::string_view kNoVehicle = "is none that a vehicle has";
 }  // namespace
 
 Outcome WorkReader::read_vehicle(const Record& record, const FieldTable& table, Work& work) {
-  const auto number = [&](const Quantity& quantity) {
+  const auto number = [&](Quantity quantity) {
+    quantity.unreadable = Unreadable::blocks;
     return quantity_cell(record, table, quantity, log_, record.place);
   };
   constexpr NoteCode kCode = NoteCode::vehicle_doubtful;

@@ -73,7 +73,9 @@ std::string WorkReader::id_of(const Record& record, const FieldTable& table) {
 Result<std::optional<EnteredLength>> WorkReader::length(const Record& record,
                                                         const FieldTable& table, Field field,
                                                         std::string_view what) {
-  return length_cell(record, table, field, what, log_, record.place);
+  const std::string_view id = table.text(record, Field::id);
+  const std::string place = record.place + (id.empty() ? "" : ", " + std::string(id));
+  return length_cell(record, table, field, what, log_, place, "900 mm", Unreadable::blocks);
 }
 
 // Closed lines become areas; open ones stay lines and are reported.

@@ -31,6 +31,7 @@ class WorkReader {
   void read_boundary(const Record& record);
   Outcome read_gate(const Record& record, const FieldTable& table);
   void read_surface(const Record& record, const FieldTable& table, bool permeable);
+  // One that cannot be read blocks: a default in its place would not be what the source says.
   Result<std::optional<EnteredLength>> length(const Record& record, const FieldTable& table,
                                               Field field, std::string_view what);
   Shape as_areas(const Record& record, std::string_view what);

@@ -78,9 +78,10 @@ class Project {
   Outcome add(const Import& import, const std::string& when);
   Outcome save_settings(const ProjectSettings& settings, const std::string& when);
   Outcome save_soil(const Soil& soil, const std::string& when);
-  // In place of the levels of that state. Fails also as PreparedLevels::prepare() does.
+  // In place of the levels of that state, with what its source had wrong. Fails also as
+  // PreparedLevels::prepare() does.
   Outcome save_levels(const LevelSurface& surface, LevelState state, const std::string& source,
-                      const std::string& when);
+                      const std::vector<Problem>& problems, const std::string& when);
   // Settings, soil, wind and climate at once, where `detail` says for the journal what was set.
   // Fails with project_busy where the project was changed since this Project last read or wrote it.
   Outcome save_choices(const Site& site, const std::string& detail, const std::string& when);

@@ -233,23 +233,6 @@ std::int64_t count(const auto& list) {
   return static_cast<std::int64_t>(list.size());
 }
 
-Outcome add_import_row(const Project::State& state, const Import& import, const std::string& when) {
-  Inserter<ImportRow> insert(state.database, "imports", state.frame);
-  ROOTSTEAD_CHECK(
-      insert({when, import.source, import.kind, import.mapping,
-              static_cast<std::int64_t>(import.rows_read), count(import.trees), count(import.works),
-              count(import.barriers), count(import.surfaces), count(import.problems),
-              count(import.evidence), import.soil ? count(import.soil->layers) : 0,
-              count(import.boundary), count(import.gates)}));
-  const std::int64_t number = sqlite3_last_insert_rowid(state.database.handle());
-  Inserter<ProblemRow> problems(state.database, "problems", state.frame);
-  for (const Problem& problem : import.problems) {
-    ROOTSTEAD_CHECK(problems({number, problem.blocks, static_cast<std::int64_t>(problem.code),
-                              problem.subject, problem.message, problem.remedy}));
-  }
-  return Nothing{};
-}
-
 std::string counted(std::int64_t number, const std::string& one, const std::string& many) {
   return std::to_string(number) + " " + (number == 1 ? one : many);
 }
@@ -274,6 +257,23 @@ std::string summary(const Import& import) {
 }
 
 }  // namespace
+
+Outcome add_import_row(const Project::State& state, const Import& import, const std::string& when) {
+  Inserter<ImportRow> insert(state.database, "imports", state.frame);
+  ROOTSTEAD_CHECK(
+      insert({when, import.source, import.kind, import.mapping,
+              static_cast<std::int64_t>(import.rows_read), count(import.trees), count(import.works),
+              count(import.barriers), count(import.surfaces), count(import.problems),
+              count(import.evidence), import.soil ? count(import.soil->layers) : 0,
+              count(import.boundary), count(import.gates)}));
+  const std::int64_t number = sqlite3_last_insert_rowid(state.database.handle());
+  Inserter<ProblemRow> problems(state.database, "problems", state.frame);
+  for (const Problem& problem : import.problems) {
+    ROOTSTEAD_CHECK(problems({number, problem.blocks, static_cast<std::int64_t>(problem.code),
+                              problem.subject, problem.message, problem.remedy}));
+  }
+  return Nothing{};
+}
 
 Outcome Project::add(const Import& import, const std::string& when) {
   State& state = *state_;

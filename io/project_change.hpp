@@ -18,6 +18,9 @@ Outcome check_unchanged(const Project::State& state, const std::string& meanwhil
 // A row of the journal: the project had this older format until now.
 Outcome tell_of_raising(const Database& database, const std::string& when, int format);
 
+// What was read of a source, and its problems, in the tables `imports` and `problems`.
+Outcome add_import_row(const Project::State& state, const Import& import, const std::string& when);
+
 // Everything `write` does, all or nothing. `tables` are those it may touch. A project of an older
 // format is raised to the present one first.
 template <class Write>

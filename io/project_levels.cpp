@@ -188,16 +188,26 @@ Outcome read_levels_of(const Project::State& state, Site& site) {
 }
 
 Outcome Project::save_levels(const LevelSurface& surface, LevelState state,
-                             const std::string& source, const std::string& when) {
+                             const std::string& source, const std::vector<Problem>& problems,
+                             const std::string& when) {
   if (auto fine = PreparedLevels::prepare(surface); !fine) return fine.error();
   Project::State& own = *state_;
   const std::string detail =
-      std::string(to_text(state)) + " levels " + surface.name + " from " + source;
-  return change(own, when, "levels", detail, {"levels", "journal"}, [&]() -> Outcome {
-    ROOTSTEAD_TRY(const auto there, columns_in(own.database, "levels"));
-    if (there.empty()) ROOTSTEAD_CHECK(make_table(own.database, levels_table(), own.frame));
-    return insert_surface(own.database, surface, state, source);
-  });
+      std::string(to_text(state)) + " levels " + surface.name + " from " + source +
+      (problems.empty() ? "" : ", problems: " + std::to_string(problems.size()));
+  return change(own, when, "levels", detail, {"levels", "imports", "problems", "journal"},
+                [&]() -> Outcome {
+                  ROOTSTEAD_TRY(const auto there, columns_in(own.database, "levels"));
+                  if (there.empty())
+                    ROOTSTEAD_CHECK(make_table(own.database, levels_table(), own.frame));
+                  ROOTSTEAD_CHECK(insert_surface(own.database, surface, state, source));
+                  Import told;
+                  told.source = source;
+                  told.kind = "levels";
+                  told.problems = problems;
+                  told.rows_read = 1;
+                  return add_import_row(own, told, when);
+                });
 }
 
 }  // namespace rootstead::io

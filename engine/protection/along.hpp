@@ -38,4 +38,10 @@ struct TreeStretch {
 };
 std::vector<TreeStretch> stretches_of(const std::vector<TreeInterval>& intervals);
 
+// The same for a crew: none shorter than `least` (the whole line, where that is shorter). A shorter
+// one joins one it touches, if that is dug with as much care; else it is told over `least`, and
+// what it touches ends there. No ground is lost. `length` is that of the line.
+std::vector<TreeStretch> without_slivers(std::vector<TreeStretch> stretches, double length,
+                                         double least);
+
 }  // namespace rootstead

@@ -104,6 +104,9 @@ void add_cuts(const CountedWork& work, const std::vector<CutPiece>& pieces,
 
 // ---- stretches along lines ----------------------------------------------------------------------
 
+// Shorter than a crew can peg out: it would print as one chainage twice ("27.0 to 27.0 m").
+constexpr double kLeastStretch = 0.1;  // m, our assumption
+
 enum class Plates { apart, alike };  // are root plates told from other ground?
 
 // Where the full width of a line work touches the ground of trees.
@@ -128,7 +131,7 @@ std::vector<TreeStretch> stretches_along(const Line& line, Length half_width, co
     });
     if (owned) found.push_back(std::move(stretch));
   }
-  return found;
+  return without_slivers(std::move(found), length_of(line).metres(), kLeastStretch);
 }
 
 // Paving over roots is built on top (no_dig_areas): a line to cut roots along its edge would say

@@ -13,6 +13,7 @@ struct Bad {
   std::string content;
   const char* sentence;  // the whole of it, or its telling part
   ImportOptions options = {};
+  bool blocks = false;  // must it?
 };
 
 ImportOptions as(const std::string& kind) {
@@ -309,11 +310,37 @@ TEST_F(BadInput, of_single_values_is_reported_by_row) {
       {"w.csv", "kind,wkt\nfolly,\"LINESTRING (0 0, 9 0)\"\n",
        "w.csv row 2: \"folly\" is no kind of work or barrier; it is read as a trench; say it in a "
        "column mapped to kind"},
-      {"w.csv", "kind,depth_m,wkt\ntrench,deep,\"LINESTRING (0 0, 9 0)\"\n",
+      {"w.csv",
+       "kind,depth_m,wkt\ntrench,deep,\"LINESTRING (0 0, 9 0)\"\n",
        "w.csv row 2: the depth \"deep\" cannot be read; column \"depth_m\": write a number with "
-       "its unit, such as 900 mm."},
-      {"w.csv", "kind,depth_m,wkt\ntrench,-1,\"LINESTRING (0 0, 9 0)\"\n",
-       "w.csv row 2: the depth \"-1\" cannot be read"},
+       "its unit, such as 900 mm, or leave it empty, and read the source into a new project.",
+       {},
+       true},
+      {"w.csv",
+       "id,kind,depth_m,wkt\nW1,trench,-0.9,\"LINESTRING (0 0, 9 0)\"\n",
+       "w.csv row 2, W1: the depth \"-0.9\" cannot be read; column \"depth_m\": write a number",
+       {},
+       true},
+      {"w.csv",
+       "id,kind,width_m,wkt\nW1,trench,-0.6,\"LINESTRING (0 0, 9 0)\"\n",
+       "w.csv row 2, W1: the width \"-0.6\" cannot be read; column \"width_m\"",
+       {},
+       true},
+      {"w.csv", "kind,width_m,wkt\nwall,thin,\"LINESTRING (0 0, 9 0)\"\n",
+       "w.csv row 2: the width \"thin\" cannot be read", as("barriers"), true},
+      {"w.csv",
+       "kind,gross mass (t),wkt\ntraffic,heavy,\"LINESTRING (0 0, 9 0)\"\n",
+       "w.csv row 2: the gross mass \"heavy\" cannot be read; column \"gross mass (t)\": write a "
+       "number such as 8000 kg or 8 t, or leave it empty, and read the source into a new project.",
+       {},
+       true},
+      {"works.geojson",
+       geojson(R"({"type":"LineString","coordinates":[[-2,53],[-2.001,53]]})",
+               R"({"id":"W1","kind":"trench","depth_m":-0.9})"),
+       "works.geojson feature 0, W1: the depth \"-0.9\" cannot be read; column \"depth_m\": write "
+       "a "
+       "number with its unit, such as 900 mm, or leave it empty",
+       as("works"), true},
       {"w.csv", "kind,method,wkt\ntrench,magic,\"LINESTRING (0 0, 9 0)\"\n",
        "w.csv row 2: \"magic\" is no word known for the way of digging; it is kept in the notes"},
       {"w.csv", "kind,wkt\npit,\"LINESTRING (0 0, 9 0, 9 9)\"\n",
@@ -420,6 +447,11 @@ TEST_F(BadInput, of_single_values_is_reported_by_row) {
     ASSERT_TRUE(import) << bad.file << ": " << import.error().sentence();
     const auto all = sentences(*import);
     EXPECT_NE(all.find(bad.sentence), std::string::npos) << bad.sentence << "\n-- got:\n" << all;
+    const bool blocks =
+        std::any_of(import->problems.begin(), import->problems.end(), [&](const Problem& p) {
+          return p.blocks && p.sentence().find(bad.sentence) != std::string::npos;
+        });
+    EXPECT_TRUE(blocks || !bad.blocks) << bad.sentence << " does not block";
   }
 }
 

@@ -260,8 +260,11 @@ TEST_F(LevelFiles, AreKeptInTheProjectAndReplaced) {
   const auto mesh = levels("a.xml", landxml(kMetres, kTwoFaces));
   const auto grid = levels("a.asc", kGrid);
   ASSERT_TRUE(mesh.ok() && grid.ok());
-  ASSERT_TRUE(project->save_levels(mesh->surface, LevelState::existing, "a.xml", utc_now()).ok());
-  ASSERT_TRUE(project->save_levels(grid->surface, LevelState::proposed, "a.asc", utc_now()).ok());
+  const Problem told{false, NoteCode::not_taken, "a.asc", "two rows are not taken", "look"};
+  ASSERT_TRUE(
+      project->save_levels(mesh->surface, LevelState::existing, "a.xml", {}, utc_now()).ok());
+  ASSERT_TRUE(
+      project->save_levels(grid->surface, LevelState::proposed, "a.asc", {told}, utc_now()).ok());
   auto again = Project::open(file);
   ASSERT_TRUE(again.ok());
   const auto site = again->read();
@@ -276,14 +279,17 @@ TEST_F(LevelFiles, AreKeptInTheProjectAndReplaced) {
   EXPECT_EQ(is.points[2].height, was.points[2].height);
   EXPECT_EQ(is.triangles, was.triangles);
   EXPECT_EQ(std::get<HeightGrid>(site->proposed_levels->levels).columns, 3u);
-  ASSERT_TRUE(again->save_levels(grid->surface, LevelState::existing, "a.asc", utc_now()).ok());
+  ASSERT_TRUE(again->save_levels(grid->surface, LevelState::existing, "a.asc", {}, utc_now()).ok());
+  ASSERT_EQ(again->import_problems().size(), 1u);  // with the surface, in one journal row each
+  EXPECT_EQ(again->import_problems().front().message, told.message);
+  EXPECT_EQ(again->journal()->size(), 4u);
   const auto replaced = again->read();
   ASSERT_TRUE(replaced.ok());
   EXPECT_TRUE(std::holds_alternative<HeightGrid>(replaced->existing_levels->levels));
   // What cannot be worked with is not stored.
   LevelSurface broken = mesh->surface;
   std::get<TriangleMesh>(broken.levels).triangles[0][0] = 99;
-  EXPECT_FALSE(again->save_levels(broken, LevelState::existing, "x", utc_now()).ok());
+  EXPECT_FALSE(again->save_levels(broken, LevelState::existing, "x", {}, utc_now()).ok());
   EXPECT_TRUE(std::holds_alternative<HeightGrid>(again->read()->existing_levels->levels));
   EXPECT_TRUE(again->journal().ok());
 }

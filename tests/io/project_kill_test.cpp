@@ -108,6 +108,7 @@ std::string integrity(const std::filesystem::path& file) {
 struct Seen {
   Site site;
   std::size_t journal = 0;
+  std::size_t problems = 0;
   std::string results;  // when the results were computed
 };
 
@@ -132,11 +133,18 @@ Seen look(const std::filesystem::path& file, bool* recovered = nullptr) {
   const auto project = Project::open(file);
   EXPECT_TRUE(project) << project.error().sentence();
   if (recovered != nullptr) *recovered = project->recovered();
-  return {*project->read(), project->journal()->size(), time_of_results(file)};
+  return {*project->read(), project->journal()->size(), project->import_problems().size(),
+          time_of_results(file)};
+}
+
+std::string levels_of(const Site& site) {
+  return (site.existing_levels ? site.existing_levels->name : "none") + " and " +
+         (site.proposed_levels ? site.proposed_levels->name : "none");
 }
 
 bool same(const Seen& a, const Seen& b) {
-  return difference(a.site, b.site).empty() && a.journal == b.journal && a.results == b.results;
+  return difference(a.site, b.site).empty() && a.journal == b.journal && a.problems == b.problems &&
+         levels_of(a.site) == levels_of(b.site) && a.results == b.results;
 }
 
 struct Kills {
@@ -202,6 +210,31 @@ TEST(Killed, add_leaves_the_project_as_it_was) {
   });
   EXPECT_GT(kills.before, 10);
   EXPECT_GT(kills.recovered, 5);
+  EXPECT_GE(kills.after, 1);
+}
+
+// A surface and what its source had wrong are one change: never one without the other.
+TEST(Killed, levels_are_saved_with_their_problems_or_not_at_all) {
+  const TempFolder folder;
+  { ASSERT_TRUE(Project::create(folder / "start.gpkg", *reference_system("EPSG:27700"), {})); }
+  HeightGrid grid;
+  grid.north_west = {400000, 100100};
+  grid.cell = 1;
+  grid.columns = grid.rows = 100;
+  grid.heights.assign(10000, 12.5F);
+  LevelSurface surface;
+  surface.name = "Ground";
+  surface.levels = grid;
+  const std::vector<Problem> problems(
+      40, {false, NoteCode::not_taken, "a.asc", "two rows are not taken", "look at the source"});
+  const auto file = folder / "site.gpkg";
+  const Kills kills = kill_everywhere(folder / "start.gpkg", file, [&] {
+    if (auto project = Project::open(file)) {
+      [[maybe_unused]] const auto outcome =
+          project->save_levels(surface, LevelState::existing, "a.asc", problems, kWhen);
+    }
+  });
+  EXPECT_GT(kills.before, 5);
   EXPECT_GE(kills.after, 1);
 }
 

@@ -168,6 +168,39 @@ TEST(Plan, RootCutAndDigStretchesAreChords) {
   EXPECT_EQ(quantity(plan, "dig-air"), 0);
 }
 
+// Two zones that overlap along the trench by a metre, and by 30 mm.
+TEST(Plan, DigStretchesTooShortToPegOutJoinWhatTheyTouch) {
+  const auto plan_at = [](double apart) {
+    SiteBuilder site = one_tree();
+    site.tree("T2", {apart, 0}, 0.5);
+    return plan_of(site.trench("W1", {{-20, 5}, {40, 5}}, 0.6, 1));
+  };
+  // Half chord at 5 m of a zone grown to 6.3 m.
+  const double half = std::sqrt(6.3 * 6.3 - 25);
+  const ProtectionPlan wide = plan_at(2 * half - 1);
+  ASSERT_EQ(wide.digs.size(), 3u);  // T1, both, T2
+  const ProtectionPlan thin = plan_at(2 * half - 0.03);
+  ASSERT_EQ(thin.digs.size(), 2u);
+  EXPECT_EQ(thin.digs[0].trees, (std::vector<std::string>{"T1", "T2"}));
+  EXPECT_EQ(thin.digs[1].trees, std::vector<std::string>{"T2"});
+  EXPECT_NEAR(thin.digs[0].to.metres(), thin.digs[1].from.metres(), 1e-6);
+  EXPECT_NEAR(quantity(thin, "dig-hand"), 4 * half - 0.03, 0.1);
+}
+
+// A line that only grazes a root plate: the crew is told of it, over a length it can find.
+TEST(Plan, ShortDigStretchesOfMoreCareAreToldOverTheLeastLength) {
+  const auto plan_at = [](double y) {
+    return plan_of(one_tree().trench("W1", {{-20, y}, {20, y}}, 0.6, 1));
+  };
+  const ProtectionPlan grazing = plan_at(2.3 - 1e-4);  // the plate of 2 m: a chord of 43 mm
+  ASSERT_EQ(grazing.digs.size(), 3u);
+  EXPECT_EQ(grazing.digs[1].method, DigMethod::air);
+  EXPECT_NEAR(quantity(grazing, "dig-air"), 0.1, 1e-6);
+  EXPECT_NEAR(quantity(grazing, "dig-hand"), 2 * std::sqrt(6.3 * 6.3 - 2.3 * 2.3) - 0.1, 0.05);
+  for (std::size_t i = 1; i < 3; ++i)
+    EXPECT_NEAR(grazing.digs[i - 1].to.metres(), grazing.digs[i].from.metres(), 1e-6);
+}
+
 TEST(Plan, RootPlatesAreCrossedWithAir) {
   // Plate of 2 m and half a width of 0.3 m, the line at 1.5 m from the stem.
   const ProtectionPlan plan = plan_of(one_tree().trench("W1", {{-20, 1.5}, {20, 1.5}}, 0.6, 1));

@@ -185,6 +185,7 @@ TEST(RandomSites, QuantitiesAreThoseOfTheGeometry) {
       digs += (dig.to - dig.from).metres();
       const Line& line = site.work(dig.work)->shape.lines[dig.line];
       EXPECT_LE(dig.to.metres(), walked(line) + 1e-6);
+      EXPECT_GE((dig.to - dig.from).metres(), std::min(0.1, walked(line)) - 1e-5);
     }
     EXPECT_NEAR(quantity(plan, "dig-hand") + quantity(plan, "dig-air"), digs, 0.1);
     EXPECT_NEAR(quantity(plan, "mulch-area"), shoelace(plan.mulch), 0.1);
