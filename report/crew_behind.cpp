@@ -128,15 +128,18 @@ class Behind {
     for (const Group& group : groups_of(words_.stretches())) {
       bool headed = false;
       for (const CrewStretch& one : group.stretches) {
-        if (column > 1 || y + (headed ? 1 : 2.5) * kRow > room.bottom())
+        const double high = made ? row_height(*pen, (room.w - kColumnGap) / 2, one) : kRow;
+        if (column > 1 || y + (headed ? 0 : 1.5) * kRow + high > room.bottom())
           next_column(), headed = false;
         if (!headed) {
           if (y > room.y) y += kRow / 2;
           draw_head(*pen, box(), group.work);
           y += kRow, headed = true;
         }
-        draw_row(*pen, box(), one);
-        y += kRow;
+        Rect row = box();
+        row.h = row_height(*pen, row.w, one);
+        draw_row(*pen, row, one);
+        y += row.h;
       }
     }
     if (made) pages_.push_back(std::move(made->page));
@@ -150,23 +153,36 @@ class Behind {
     pen.line({box.x, box.bottom() - 0.2}, {box.right(), box.bottom() - 0.2}, {0.35, kBlack});
   }
 
+  static std::string how_of(const CrewStretch& one) {
+    return one.method + (one.span.empty() ? "" : ", " + one.span);
+  }
+  static double indent_of(const CrewStretch& one) { return one.id == one.work ? 0 : kIdWide; }
+  std::string trees_of(const CrewStretch& one) const {
+    return trees_named(plan_, one.trees, one.trees.size());
+  }
+  bool fits_beside(const Pen& pen, double wide, const CrewStretch& one) const {
+    return indent_of(one) + pen.measure(how_of(one), kBlackText).w + 1.5 +
+               pen.measure(trees_of(one), kBlackText).w <=
+           wide;
+  }
+  double row_height(const Pen& pen, double wide, const CrewStretch& one) const {
+    if (fits_beside(pen, wide, one)) return kRow;
+    return kRow + pen.measure(trees_of(one), kBlackText, wide - indent_of(one)).h;
+  }
+
+  // Nothing is cut off: trees that find no room beside the length stand below it, all of them.
   void draw_row(Pen& pen, const Rect& box, const CrewStretch& one) const {
     const bool whole = one.id == one.work;
+    const double x = box.x + indent_of(one);
     pen.tagged(Role::paragraph, [&] {
-      double x = box.x;
-      if (!whole) pen.text({x, box.y + 0.2}, one.id, kBlackBold, "stretch:" + one.id);
-      x += whole ? 0 : kIdWide;
-      // A length is never cut off: the trees give way, down to how many more there are.
-      const std::string how = one.method + (one.span.empty() ? "" : ", " + one.span);
-      const Rect said =
-          pen.text({x, box.y + 0.2}, how, kBlackText, whole ? "stretch:" + one.id : "measure");
-      const double room = box.right() - said.right() - 1.5;
-      std::string trees = trees_named(plan_, one.trees, one.trees.size());
-      for (std::size_t most = one.trees.size();
-           most > 1 && pen.measure(trees, kBlackText).w > room;)
-        trees = trees_named(plan_, one.trees, --most - 1);
-      pen.text({box.right(), box.y + 0.2}, pen.shortened(trees, kBlackText, room),
-               aligned(kBlackText, Align::right), "stretch-trees");
+      if (!whole) pen.text({box.x, box.y + 0.2}, one.id, kBlackBold, "stretch:" + one.id);
+      const Rect said = pen.text({x, box.y + 0.2}, how_of(one), kBlackText,
+                                 whole ? "stretch:" + one.id : "measure");
+      if (fits_beside(pen, box.w, one))
+        pen.text({box.right(), box.y + 0.2}, trees_of(one), aligned(kBlackText, Align::right),
+                 "stretch-trees");
+      else
+        pen.block({x, said.bottom()}, box.right() - x, trees_of(one), kBlackText, "stretch-trees");
     });
     pen.line({box.x, box.bottom() - 0.2}, {box.right(), box.bottom() - 0.2}, {0.12, kBlack});
   }

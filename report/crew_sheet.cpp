@@ -112,7 +112,7 @@ class CrewSheet {
     const std::vector<CrewStretch> all = words_.stretches();
     const double first = first_row(list);
     CrewExtract what;
-    if (first + double(all.size()) * row_height() > list.bottom() || names_too_many(plan)) {
+    if (first + height_of(all, list.w) > list.bottom() || names_too_many(plan)) {
       what.names = CrewExtract::Names::works;
       more_behind_ = true;
     }
@@ -130,7 +130,11 @@ class CrewSheet {
   }
 
   double first_row(const Rect& list) const { return list.y - 0.2 + pen_.measure("N", kHead).h; }
-  double row_height() const { return 2 * pen_.measure("N", kBlackText).h + 1.2; }
+  double height_of(const std::vector<CrewStretch>& all, double wide) const {
+    double high = 0;
+    for (const CrewStretch& one : all) high += laid_out(wide, one).high;
+    return high;
+  }
 
   // Tried on a page that is thrown away.
   bool names_too_many(const Rect& frame) const {
@@ -196,22 +200,39 @@ class CrewSheet {
     pen_.line({box.x, y + 0.5}, {box.right(), y + 0.5}, {0.15, kBlack});
   }
 
+  // The trees stand beside the stretch; where they find no room there, in full below it.
+  struct Stretch {
+    std::string trees;
+    bool beside = true;
+    double high = 0;
+  };
+  Stretch laid_out(double wide, const CrewStretch& one) const {
+    Stretch laid{trees_named(plan_, one.trees, kTreesNamed)};
+    const double line = pen_.measure("N", kBlackText).h;
+    const double said = pen_.measure(said_of(one), kBlackBold).w;
+    laid.beside = said + 2 + pen_.measure(laid.trees, kBlackText).w <= wide;
+    laid.high = 2 * line + 1.2;
+    if (!laid.beside) laid.high += pen_.measure(laid.trees, kBlackText, wide).h;
+    return laid;
+  }
+  static std::string said_of(const CrewStretch& one) { return one.id + "  " + one.method; }
+
   double draw_stretch(const Rect& box, double y, const CrewStretch& one) {
-    const TextStyle right = aligned(kBlackText, Align::right);
-    const std::string trees = trees_named(plan_, one.trees, kTreesNamed);
+    const Stretch laid = laid_out(box.w, one);
     pen_.tagged(Role::list_item, [&] {
-      const double most = box.w * 0.36;
-      const Rect named = pen_.text({box.right(), y}, pen_.shortened(trees, kBlackText, most), right,
-                                   "stretch-trees");
-      pen_.text({box.x, y},
-                pen_.shortened(one.id + "  " + one.method, kBlackBold, named.x - 2 - box.x),
-                kBlackBold, "stretch:" + one.id);
-      y = pen_.text({box.x, named.bottom()}, pen_.shortened(words_.where(one), kBlackText, box.w),
-                    kBlackText, "measure")
-              .bottom();
+      const Rect said = pen_.text({box.x, y}, pen_.shortened(said_of(one), kBlackBold, box.w),
+                                  kBlackBold, "stretch:" + one.id);
+      if (laid.beside)
+        pen_.text({box.right(), y}, laid.trees, aligned(kBlackText, Align::right), "stretch-trees");
+      const Rect where =
+          pen_.text({box.x, said.bottom()}, pen_.shortened(words_.where(one), kBlackText, box.w),
+                    kBlackText, "measure");
+      if (!laid.beside)
+        pen_.block({box.x, where.bottom()}, box.w, laid.trees, kBlackText, "stretch-trees");
     });
-    pen_.line({box.x, y + 0.5}, {box.right(), y + 0.5}, {0.15, kBlack});
-    return y + 1.2;
+    y += laid.high;
+    pen_.line({box.x, y - 0.7}, {box.right(), y - 0.7}, {0.15, kBlack});
+    return y;
   }
 
   // ---- stop and call

@@ -74,6 +74,13 @@ bool goes(const Tree& tree, const Verdict& verdict) {
          (tree.intent == Intent::undecided && verdict.action == Action::transplant);
 }
 
+// Of a figure by its trail; where that is not kept, no better mark is due than the weakest.
+Status status_of(const TransplantAdvice& move, std::string_view name) {
+  for (const Figure& figure : move.figures)
+    if (figure.name == name) return figure.from.status;
+  return Status::assumption;
+}
+
 OwnerLine line_of(const Plan& plan, const TreeAssessment& assessed, const Tree& tree) {
   OwnerLine line{tree.id, tree.label() + " " + name_of(tree), outcome_of(tree, assessed.verdict),
                  health_of(assessed.verdict.vitality), hold_of(assessed.verdict.stability)};
@@ -84,7 +91,7 @@ OwnerLine line_of(const Plan& plan, const TreeAssessment& assessed, const Tree& 
     line.health = "most roots stay behind";
     if (advice != nullptr && advice->move && advice->move->roots_moved)
       line.health = "takes about " + percent(advice->move->roots_moved->best, 0) +
-                    mark(Status::assumption) + " of its roots";
+                    mark(status_of(*advice->move, "transplant.roots-in-ball")) + " of its roots";
     line.hold = "to be checked until rooted";
   }
   return line;

@@ -1,6 +1,7 @@
 // What is advised for single trees, beyond the lines of the method statement: a move, the root
 // crown, water, earlier damage, bores. One block a tree, only of what there is.
 #include <algorithm>
+#include <cmath>
 
 #include "engine/base/text.hpp"
 #include "report/advice_pages.hpp"
@@ -183,15 +184,30 @@ std::string weeks_words(const WaterStage& stage) {
   return "weeks " + from + " to " + number_span(*stage.weeks_to, 0) + ": " + every;
 }
 
+// "in portions of about 7,195 L every 6 days", as the method statement says it; what the ground
+// holds is named as such, so that nobody gives it for a portion.
+std::string portions_words(const AmountText& amounts, const WaterAdvice& water) {
+  const WaterAmounts& a = *water.amounts;
+  const double days = std::max(1.0, std::floor(a.days_between.best));
+  const std::string every = days < 2 ? "every day" : "every " + fixed_number(days, 0) + " days";
+  const auto portion =
+      std::find_if(water.figures.begin(), water.figures.end(),
+                   [](const Figure& figure) { return figure.name == "water.portion"; });
+  if (portion == water.figures.end())
+    return "one watering " + water_span(amounts, a.litres_per_event) + ", " + every;
+  return "in portions of about " + amounts.water(portion->value) + " " + every +
+         " (the ground where roots remain takes no more at a time than " +
+         water_span(amounts, a.litres_per_event) + ", which lasts " +
+         number_span(a.days_between, 1) + " days)";
+}
+
 void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water) {
   flow.heading(3, "Water");
   std::vector<std::string> said;
   if (water.amounts) {
     const WaterAmounts& a = *water.amounts;
     said.push_back("In dry weather " + water_span(pages.amounts(), a.litres_per_week) +
-                   " a week; one watering " + water_span(pages.amounts(), a.litres_per_event) +
-                   ", every " + fixed_number(a.days_between.best, 0) + " days (" +
-                   number_span(a.days_between, 0) + "); " +
+                   " a week, " + portions_words(pages.amounts(), water) + "; " +
                    status_words(weakest(water.figures, Status::assumption)) + ".");
     if (a.rain_mm_per_week) {
       const AmountText amounts = pages.amounts();

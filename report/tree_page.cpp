@@ -40,9 +40,9 @@ struct Look {
 };
 constexpr std::size_t kShortItem = 110;  // letters
 const std::array<Look, 4> kLooks{{{80, sized(kSmall, 7.4), sized(layout::kSmallGrey, 7.0)},
-                                  {74, sized(kSmall, 6.9), sized(layout::kSmallGrey, 6.5)},
-                                  {70, sized(kSmall, 6.5), sized(layout::kSmallGrey, 6.2)},
-                                  {60, sized(kSmall, 6.5), sized(layout::kSmallGrey, 6.2)}}};
+                                  {74, sized(kSmall, 7.0), sized(layout::kSmallGrey, 7.0)},
+                                  {70, sized(kSmall, 7.0), sized(layout::kSmallGrey, 7.0)},
+                                  {60, sized(kSmall, 7.0), sized(layout::kSmallGrey, 7.0)}}};
 
 std::string facts_line(const Tree& tree) {
   std::vector<std::string> facts;

@@ -57,11 +57,16 @@ std::string rain_words(const WaterCase& c, const Range& mm) {
   return c.text.small_length(Length::millimetres(mm.best));
 }
 
+// What the crown draws on the whole days between two waterings: never more than the store holds,
+// save where that is less than a day's.
+double portion_of(const WaterAmounts& a) {
+  return a.litres_per_week.best / 7 * std::max(1.0, std::floor(a.days_between.best));
+}
+
 Prescription main_prescription(const WaterCase& c, const WaterAmounts& a,
                                const RootedGround& ground) {
   const bool daily = a.days_between.best < 2;
-  const double portion =
-      a.litres_per_week.best / 7 * std::max(1.0, std::floor(a.days_between.best));
+  const double portion = portion_of(a);
   Prescription one = prescription(
       c,
       "In dry weather give " + c.tree.label() + " about " + c.text.water(a.litres_per_week.best) +
@@ -151,6 +156,9 @@ WaterAdvice watering_after_loss(const Tree& tree, const WaterAfterLoss& loss, co
   if (thirst && thirst->litres_per_day.low > 0) {
     advice.amounts = amounts_of(*thirst, store, ground, tables);
     add_amount_figures(*advice.amounts, thirst->status, tables, advice.figures);
+    advice.figures.push_back(ranged_figure(
+        "water.portion", same(portion_of(*advice.amounts)), "L", "E / e x whole days between",
+        {"rootstead", "docs/methods/water.md", weaker(thirst->status, Status::assumption)}, {}));
     add_prescriptions(c, *advice.amounts, ground, advice);
   }
   add_practice(c, advice);

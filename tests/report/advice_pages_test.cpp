@@ -122,6 +122,24 @@ TEST(OutputsInReport, AreThoseWhosePagesItHolds) {
   EXPECT_LT(outputs_in_report(advised_of_little().plan()).size(), 9u);
 }
 
+// The tree's page and the method statement tell one watering with one figure.
+TEST(TreeAdvicePages, TellThePortionsOfTheMethodStatement) {
+  const std::string text = text_of(metric());
+  std::size_t told = 0;
+  for (const TreeAdvice& tree : advised().advice.trees) {
+    if (!tree.water || !tree.water->amounts) continue;
+    for (const Prescription& p : tree.water->prescriptions) {
+      const std::size_t from = p.text.find("in portions of about ");
+      if (from == std::string::npos) continue;
+      const std::string words =
+          p.text.substr(from, p.text.find(',', p.text.find(" L ", from)) - from);
+      EXPECT_NE(text.find(words + " (the ground"), std::string::npos) << words;
+      ++told;
+    }
+  }
+  EXPECT_GT(told, 0u);
+}
+
 TEST(MethodLines, HoldEveryPrescriptionOnce) {
   using Key = std::tuple<std::string, std::string, std::string>;
   std::map<Key, int> said;

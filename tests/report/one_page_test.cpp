@@ -2,14 +2,17 @@
 // lies over anything, and the crew's sheet needs no colour.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <map>
 
 #include "io/tables.hpp"
 #include "report/crew_sheet.hpp"
 #include "report/owner_sheet.hpp"
+#include "report/owner_words.hpp"
 #include "report/pen.hpp"
 #include "report/report.hpp"
+#include "report/wording.hpp"
 #include "tests/report/pages.hpp"
 #include "tests/report/sample_plan.hpp"
 #include "tests/support/temp_folder.hpp"
@@ -250,6 +253,47 @@ TEST(CrewSheet, cuts_no_length_off_on_the_pages_behind) {
   for (std::size_t i = 1; i < made.pages.size(); ++i) {
     for (const auto* text : all_of<Text>(made.pages[i], "measure"))
       EXPECT_EQ(text->text.find("…"), std::string::npos) << text->text;
+  }
+}
+
+// The mark of the share of roots that go along is that of its own trail.
+TEST(OwnerSheet, marks_the_roots_moved_as_their_figure_says) {
+  for (const Status status : {Status::common_practice, Status::assumption}) {
+    Job job = job_of(3, UnitSystem::metric);
+    Tree& tree = job.sample.site.trees.front();
+    tree.intent = Intent::move;
+    Figure share;
+    share.name = "transplant.roots-in-ball";
+    share.from.status = status;
+    TransplantAdvice move;
+    move.roots_moved = Range{0.1, 0.2, 0.3};
+    move.figures = {share};
+    for (TreeAdvice& advice : job.advice.trees)
+      if (advice.tree == tree.id) advice.move = move;
+    const auto lines = owner_lines(job.plan());
+    const auto line = std::find_if(lines.begin(), lines.end(),
+                                   [&](const OwnerLine& one) { return one.tree == tree.id; });
+    ASSERT_NE(line, lines.end());
+    EXPECT_NE(line->health.find(mark(status) + " of its roots"), std::string::npos) << line->health;
+  }
+  EXPECT_NE(mark(Status::common_practice), mark(Status::assumption));
+}
+
+TEST(CrewSheet, cuts_no_tree_name_off) {
+  for (const std::size_t trees : {3U, 12U, 60U}) {
+    const auto made = crew(job_of(Variant{trees == 60   ? "sixty"
+                                          : trees == 12 ? "twelve-named"
+                                                        : "three-named",
+                                          trees, UnitSystem::metric}));
+    std::size_t named = 0;
+    for (const Page& page : made.pages) {
+      for (const auto* text : all_of<Text>(page, "stretch-trees")) {
+        EXPECT_EQ(text->text.find("…"), std::string::npos) << text->text;
+        ++named;
+      }
+      for (const std::string& pair : overlapping_texts(page)) ADD_FAILURE() << pair;
+    }
+    EXPECT_GT(named, 0u) << trees;
   }
 }
 
