@@ -259,17 +259,20 @@ class Adviser {
     if (!advice_.needed) return;
     for (const BoreStretch& one : advice_.stretches) {
       if (std::find(one.trees.begin(), one.trees.end(), tree_.id) == one.trees.end()) continue;
-      say("Bore from chainage " + text_.length(Length::metres(one.from)) + " to " +
+      say((work_.kind == WorkKind::bore ? "Bore from chainage "
+                                        : "Where the line can be bored, bore it rather than dig: "
+                                          "from chainage ") +
+              text_.length(Length::metres(one.from)) + " to " +
               text_.length(Length::metres(one.to)) + ", the crown of the bore " +
               text_.length(one.depth) + " deep or more, beneath the roots of " + names(one.trees) +
               ".",
-          "Nearer to the trunk than the distance of the table an open trench would cut main roots.",
+          "Nearer to the trunk than the table's distance, an open trench would cut main roots.",
           governing_citation());
     }
-    say("Keep every pit outside that stretch, its spoil and plant too.",
+    say("Where it is bored, keep every pit outside that stretch, its spoil and plant too.",
         "A pit is an excavation like any other: what it saves along the line it takes at the ends.",
         governing_citation());
-    say("Bore without water jets that loosen the ground, and stop where fluid or soil comes up.",
+    say("Where it is bored, use no water jets that loosen the ground, and stop where fluid or soil comes up.",
         "Ground lost beneath roots settles.", {"trade-practice", "", Status::common_practice});
     say("Have buried services located before the bore, and ask the engineer whether soil, "
         "groundwater "
