@@ -156,7 +156,7 @@ std::vector<std::string> refusals_of(const Book& book) {
 
 }  // namespace
 
-void add_method(Book& book) {
+Flow add_method(Book& book) {
   Flow flow = book.portrait();
   flow.heading(1, "Contents");
   book.contents_page = book.pages.size() - 1;
@@ -198,10 +198,13 @@ void add_method(Book& book) {
   add_works(book, flow);
   add_common_notes(book, flow);
   add_doubts(book, flow);
+  return flow;
 }
 
-void add_cautions(Book& book) {
-  Flow flow = book.portrait();
+void add_cautions(Book& book, Flow flow) {
+  constexpr double kGap = 12, kOnOnePage = 165;  // mm: cautions are read together
+  flow.space(kGap);
+  flow.need(kOnOnePage);
   book.open_chapter(flow, "Cautions", "cautions");
   flow.bullets(book.assessment().cautions, sized(layout::kBody, 10));
   const std::vector<std::string> refusals = refusals_of(book);

@@ -1,6 +1,8 @@
 // What is advised for single trees, beyond the lines of the method statement: a move, the root
 // crown, water, earlier damage, bores. One block a tree, only of what there is.
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include "engine/base/text.hpp"
 #include "report/advice_pages.hpp"
@@ -32,6 +34,42 @@ bool worth_a_block(const TreeAdvice& tree) {
 std::string status_words(Status status) {
   return std::string(to_text(status));
 }
+
+// What would stand on most of the trees is told once, at the head of the chapter.
+class ToldOnce {
+ public:
+  explicit ToldOnce(const std::vector<TreeAdvice>& trees) {
+    for (const TreeAdvice& tree : trees) {
+      std::set<std::string> said;
+      if (tree.damage) {
+        for (const OutlookAnswer* answer : {&tree.damage->vitality, &tree.damage->stability})
+          for (const OutlookStatement& one : answer->statements) said.insert(words_of(one));
+        for (const Note& note : tree.damage->notes) said.insert(sentence_case(note.text));
+      }
+      if (tree.water)
+        for (const Note& note : tree.water->notes) said.insert(sentence_case(note.text));
+      for (const std::string& text : said) ++trees_[text];
+    }
+    std::erase_if(trees_, [](const auto& one) { return one.second < kSeveral; });
+  }
+  static std::string words_of(const OutlookStatement& one) {
+    return one.text + " (" + cited(one.from) + ")";
+  }
+  bool has(const std::string& text) const { return trees_.count(text) > 0; }
+  std::vector<std::string> all() const {
+    std::vector<std::string> texts;
+    for (const auto& [text, count] : trees_) texts.push_back(text);
+    return texts;
+  }
+  std::vector<Note> without(std::vector<Note> notes) const {
+    std::erase_if(notes, [&](const Note& note) { return has(sentence_case(note.text)); });
+    return notes;
+  }
+
+ private:
+  static constexpr int kSeveral = 6;  // trees
+  std::map<std::string, int> trees_;
+};
 
 // ---- moving -------------------------------------------------------------------------------------
 
@@ -183,15 +221,22 @@ std::string weeks_words(const WaterStage& stage) {
   return "weeks " + from + " to " + number_span(*stage.weeks_to, 0) + ": " + every;
 }
 
-void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water) {
+// "enough for 16 days (2 to 123)", "less than a day needs".
+std::string lasting_words(const Range& days) {
+  if (days.best < 1) return "less than a day needs";
+  return "enough for " + fixed_number(days.best, 0) + " days (" + number_span(days, 0) + ")";
+}
+
+void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water,
+               const ToldOnce& told) {
   flow.heading(3, "Water");
   std::vector<std::string> said;
   if (water.amounts) {
     const WaterAmounts& a = *water.amounts;
     said.push_back("In dry weather " + water_span(pages.amounts(), a.litres_per_week) +
-                   " a week; one watering " + water_span(pages.amounts(), a.litres_per_event) +
-                   ", every " + fixed_number(a.days_between.best, 0) + " days (" +
-                   number_span(a.days_between, 0) + "); " +
+                   " a week. What its roots reach holds " +
+                   water_span(pages.amounts(), a.litres_per_event) + " of it, " +
+                   lasting_words(a.days_between) + "; " +
                    status_words(weakest(water.figures, Status::assumption)) + ".");
     if (a.rain_mm_per_week) {
       const AmountText amounts = pages.amounts();
@@ -206,7 +251,8 @@ void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water) {
   for (const WaterStage& stage : water.stages) stages.push_back(weeks_words(stage));
   if (!stages.empty()) said.push_back("After the move: " + joined(stages, "; ") + ".");
   flow.bullets(said, kText);
-  if (!water.notes.empty()) flow.paragraph(note_texts(water.notes), kNote);
+  const std::vector<Note> notes = told.without(water.notes);
+  if (!notes.empty()) flow.paragraph(note_texts(notes), kNote);
 }
 
 // ---- earlier damage -----------------------------------------------------------------------------
@@ -220,7 +266,7 @@ std::string damage_words(const Book& book, const Damage& damage) {
   return text;
 }
 
-void add_answer(Flow& flow, const char* name, const OutlookAnswer& answer) {
+void add_answer(Flow& flow, const char* name, const OutlookAnswer& answer, const ToldOnce& told) {
   const Rect box = flow.take(4.6);
   Pen pen = flow.pen();
   pen.tagged(Role::paragraph, [&] {
@@ -230,19 +276,23 @@ void add_answer(Flow& flow, const char* name, const OutlookAnswer& answer) {
              weighted(kText, layout::Weight::bold), "outlook");
   });
   std::vector<std::string> said;
-  for (const OutlookStatement& statement : answer.statements)
-    said.push_back(statement.text + " (" + cited(statement.from) + ")");
+  for (const OutlookStatement& statement : answer.statements) {
+    std::string text = ToldOnce::words_of(statement);
+    if (!told.has(text)) said.push_back(std::move(text));
+  }
   flow.bullets(said, kText);
 }
 
-void add_damage(const AdvicePages& pages, Flow& flow, const DamageOutlook& damage) {
+void add_damage(const AdvicePages& pages, Flow& flow, const DamageOutlook& damage,
+                const ToldOnce& told) {
   flow.heading(3, "Earlier damage");
   std::vector<std::string> done;
   for (const Damage& one : damage.damages) done.push_back(damage_words(pages.book, one));
   flow.bullets(done, kText);
-  add_answer(flow, "Health", damage.vitality);
-  add_answer(flow, "Stability", damage.stability);
-  if (!damage.notes.empty()) flow.paragraph(note_texts(damage.notes), kNote);
+  add_answer(flow, "Health", damage.vitality, told);
+  add_answer(flow, "Stability", damage.stability, told);
+  const std::vector<Note> notes = told.without(damage.notes);
+  if (!notes.empty()) flow.paragraph(note_texts(notes), kNote);
 }
 
 // ---- bores --------------------------------------------------------------------------------------
@@ -266,21 +316,36 @@ void add_bore(const AdvicePages& pages, Flow& flow, const BoreAdvice& bore) {
                    return joined(rules, "; ");
                  }() +
                  ".");
+  // The others' stretches of the same line stand on their own trees' pages.
+  const auto passes = [&](const BoreStretch& stretch) {
+    return std::find(stretch.trees.begin(), stretch.trees.end(), bore.tree) != stretch.trees.end();
+  };
   for (const BoreStretch& stretch : bore.stretches)
-    said.push_back("Bore from chainage " + chainage(amounts, stretch.from) + " to " +
-                   chainage(amounts, stretch.to) + ", past " + pages.labels(stretch.trees) + ", " +
-                   amounts.length(stretch.depth) + " deep.");
+    if (passes(stretch))
+      said.push_back("Bore from chainage " + chainage(amounts, stretch.from) + " to " +
+                     chainage(amounts, stretch.to) + ", past " + pages.labels(stretch.trees) +
+                     ", " + amounts.length(stretch.depth) + " deep.");
   std::vector<std::string> pits;
+  const auto ends_it = [&](const BorePit& pit) {
+    return std::any_of(bore.stretches.begin(), bore.stretches.end(), [&](const BoreStretch& one) {
+      return passes(one) && one.line == pit.line &&
+             (one.from == pit.chainage || one.to == pit.chainage);
+    });
+  };
   for (const BorePit& pit : bore.pits)
-    pits.push_back(chainage(amounts, pit.chainage) +
-                   (pit.clear ? "" : " (▲ within the distance of a tree)"));
+    if (ends_it(pit))
+      pits.push_back(chainage(amounts, pit.chainage) +
+                     (pit.clear ? "" : " (▲ within the distance of a tree)"));
   if (!pits.empty()) said.push_back("Pits at chainage " + joined(pits, ", ") + ".");
   if (bore.no_clearance) said.push_back(bore.no_clearance->sentence());
   flow.bullets(said, kText);
   if (!bore.notes.empty()) flow.paragraph(note_texts(bore.notes), kNote);
 }
 
-void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice) {
+void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice,
+              const ToldOnce& told) {
+  constexpr double kWithHeading = 44;  // mm: the name does not stand alone at the foot of a page
+  flow.need(kWithHeading);
   const Tree* tree = pages.book.site().tree(advice.tree);
   flow.heading(2, pages.label(advice.tree) + (tree == nullptr ? "" : " " + name_of(*tree)),
                "advice-" + advice.tree);
@@ -294,9 +359,9 @@ void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice) {
     flow.paragraph("To be moved, but nothing can be said of it: " + advice.no_move->sentence(),
                    kText);
   add_root_crown(pages, flow, advice.root_crown);
-  if (advice.damage) add_damage(pages, flow, *advice.damage);
+  if (advice.damage) add_damage(pages, flow, *advice.damage, told);
   for (const BoreAdvice& bore : advice.bores) add_bore(pages, flow, bore);
-  if (advice.water) add_water(pages, flow, *advice.water);
+  if (advice.water) add_water(pages, flow, *advice.water, told);
 }
 
 }  // namespace
@@ -309,8 +374,13 @@ void add_tree_advice(AdvicePages& pages) {
       "What stands behind the lines of the method statement. Health and stability are two answers. "
       "Ranges run from low to high.",
       kNote);
+  const ToldOnce told(trees);
+  if (!told.all().empty()) {
+    flow.paragraph("Told once, for every tree below that it concerns:", kText);
+    flow.bullets(told.all(), kText);
+  }
   for (const TreeAdvice& tree : trees)
-    if (worth_a_block(tree)) add_tree(pages, flow, tree);
+    if (worth_a_block(tree)) add_tree(pages, flow, tree, told);
 }
 
 }  // namespace rootstead

@@ -138,10 +138,14 @@ const RootsMet* heaviest_met(const TreeAssessment& tree) {
 // What stands behind the range, and what would narrow it.
 std::string roots_sentence(const Book& book, const TreeAssessment& tree) {
   std::string text;
-  if (const RootsMet* met = heaviest_met(tree))
+  constexpr double kUnlikely = 0.05;
+  const RootsMet* met = heaviest_met(tree);
+  if (met && met->chance[0].best < kUnlikely)
+    text += met->work + " is unlikely to meet a root of 25 mm or more. ";
+  else if (met)
     text += met->work + " is likely to meet " + number_range(met->expected[0]) +
-            " roots of 25 mm, " + number_range(met->expected[1]) + " of 50 mm, " +
-            number_range(met->expected[2]) +
+            (fixed_number(met->expected[0].high, 0) == "1" ? " root" : " roots") + " of 25 mm, " +
+            number_range(met->expected[1]) + " of 50 mm, " + number_range(met->expected[2]) +
             " of 100 mm and more; chance of any: " + percent(met->chance[0].best, 0) + ", " +
             percent(met->chance[1].best, 0) + ", " + percent(met->chance[2].best, 0) + ". ";
   if (tree.roots && tree.roots->before_evidence)
