@@ -195,9 +195,10 @@ std::vector<double> share_limits(const Book& book, const ZoneAssessment& zone) {
 namespace {
 
 // Of a work, not of the tree whose page it stands on: the sentence must say of which.
-bool is_about_a_work(NoteCode code) {
-  return code == NoteCode::existing_work_near || code == NoteCode::depth_assumed ||
-         code == NoteCode::width_assumed;
+bool is_about_a_work(const Note& note) {
+  return note.code == NoteCode::existing_work_near ||
+         note.text.starts_with("no depth is recorded") ||
+         note.text.starts_with("no width is recorded");
 }
 
 }  // namespace
@@ -206,7 +207,7 @@ std::vector<std::string> notes_of(const TreeAssessment& tree) {
   std::vector<std::string> notes;
   for (const Note& note : tree.notes) {
     const std::string text =
-        is_about_a_work(note.code) ? note.subject + ": " + note.text : sentence_case(note.text);
+        is_about_a_work(note) ? note.subject + ": " + note.text : sentence_case(note.text);
     if (std::find(notes.begin(), notes.end(), text) == notes.end()) notes.push_back(text);
   }
   return notes;

@@ -94,7 +94,7 @@ void add_monitoring(AdvicePages& pages) {
       "Visits called by an event have no day of their own: whoever runs the works calls them. A "
       "look is no assessment of risk; where something is found, a qualified arborist decides.",
       kNote);
-  SaidOnce looks, acts, trees;
+  SaidOnce looks, acts, trees, sources;
   ReasonsTold told;
   std::vector<Row> rows;
   for (std::size_t i = 0; i < plan.visits.size(); ++i) {
@@ -106,7 +106,7 @@ void add_monitoring(AdvicePages& pages) {
           {trees.text(every_tree_of(visit), trees_of(pages, visit, told), number), kTiny},
           {looks.text(lines_of(visit.look_at), number), kTiny},
           {acts.text(lines_of(visit.act_if), number), kTiny},
-          {cited(visit.from), kTiny}},
+          {sources.text(cited(visit.from), number), kTiny}},
          true,
          false,
          "visit:" + visit.id});

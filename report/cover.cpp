@@ -206,12 +206,12 @@ void add_top_trees(Book& book, Flow& flow, std::size_t most) {
     rows.push_back(std::move(row));
   }
   table(flow,
-        {{"Tree", 1},
-         {"Species", 2.1},
-         {"Verdict", 1.8},
-         {"Concern, vitality", 1.9},
-         {"Concern, stability", 1.9},
-         {"First reason", 5}},
+        {{"Tree", 0.8},
+         {"Species", 2},
+         {"Verdict", 1.7},
+         {"Concern, vitality", 1.6},
+         {"Concern, stability", 1.6},
+         {"First reason", 6}},
         rows);
 }
 

@@ -43,12 +43,15 @@ std::string_view word(SoilTexture texture) {
 
 std::string soil_sentence(const Soil& soil) {
   std::string text = "Soil: " + std::string(word(soil.texture));
+  if (!soil.layers.empty())
+    text = "Soil: in " + std::to_string(soil.layers.size()) +
+           (soil.layers.size() == 1 ? " layer" : " layers") + ", see the chapter on the ground";
   if (soil.drainage == Drainage::free) text += ", draining freely";
   if (soil.drainage == Drainage::poor) text += ", draining poorly";
   if (soil.compacted) text += ", compacted";
   text += soil.rooting_depth ? ", rooting depth " + entered(soil.rooting_depth) + " as entered."
                              : ", rooting depth not stated.";
-  return soil.notes.empty() ? text : text + " " + soil.notes;
+  return soil.notes.empty() ? text : text + " Note: " + soil.notes + ".";
 }
 
 void add_rules(Book& book, Flow& flow) {

@@ -38,19 +38,29 @@ std::string status_words(Status status) {
 // What would stand on most of the trees is told once, at the head of the chapter.
 class ToldOnce {
  public:
+  // A statement on damage only where it is one of every damaged tree but one: the others are what
+  // sets a tree apart.
   explicit ToldOnce(const std::vector<TreeAdvice>& trees) {
+    const auto damaged = std::count_if(
+        trees.begin(), trees.end(), [](const TreeAdvice& tree) { return tree.damage.has_value(); });
+    std::set<std::string> of_damage;
     for (const TreeAdvice& tree : trees) {
       std::set<std::string> said;
       if (tree.damage) {
         for (const OutlookAnswer* answer : {&tree.damage->vitality, &tree.damage->stability})
-          for (const OutlookStatement& one : answer->statements) said.insert(words_of(one));
+          for (const OutlookStatement& one : answer->statements) {
+            said.insert(words_of(one));
+            of_damage.insert(words_of(one));
+          }
         for (const Note& note : tree.damage->notes) said.insert(sentence_case(note.text));
       }
       if (tree.water)
         for (const Note& note : tree.water->notes) said.insert(sentence_case(note.text));
       for (const std::string& text : said) ++trees_[text];
     }
-    std::erase_if(trees_, [](const auto& one) { return one.second < kSeveral; });
+    std::erase_if(trees_, [&](const auto& one) {
+      return one.second < kSeveral || (of_damage.count(one.first) > 0 && one.second + 1 < damaged);
+    });
   }
   static std::string words_of(const OutlookStatement& one) {
     return one.text + " (" + cited(one.from) + ")";
