@@ -64,18 +64,6 @@ std::map<std::string, std::string> stages_of(const Advice& advice) {
   return stages;
 }
 
-// The counts of roots stand in the table of each work, a row a tree; as a sentence a tree they
-// would stand there a second time, and a list of bare figures.
-void point_to_the_table(Prescription& p) {
-  const bool counts = std::any_of(p.figures.begin(), p.figures.end(), [](const Figure& figure) {
-    return figure.name.starts_with("cutting.roots-met");
-  });
-  if (!counts || !p.text.starts_with("Expect")) return;
-  p.text =
-      "Expect as many roots along the line as the table of this work counts for the tree; stop "
-      "and call the arborist where many more or much thicker ones are met.";
-}
-
 std::vector<Placed> placed_of(const Advice& advice) {
   const auto stages = stages_of(advice);
   std::vector<Placed> all;
@@ -84,7 +72,7 @@ std::vector<Placed> placed_of(const Advice& advice) {
     Placed placed{std::move(one), {}, {}};
     Prescription& p = placed.prescription;
     placed.head = stage == stages.end() ? p.topic : stage->second;
-    point_to_the_table(p);
+    p.text = told_in_method(p);
     const auto same = std::find_if(all.begin(), all.end(),
                                    [&](const Placed& known) { return same_words(known, placed); });
     const std::string tree = p.tree;
@@ -162,6 +150,15 @@ class Grouper {
 };
 
 }  // namespace
+
+std::string told_in_method(const Prescription& p) {
+  const bool counts = std::any_of(p.figures.begin(), p.figures.end(), [](const Figure& figure) {
+    return figure.name.starts_with("cutting.roots-met");
+  });
+  if (!counts || !p.text.starts_with("Expect")) return p.text;
+  return "Expect as many roots along the line as the table of this work counts for the tree; stop "
+         "and call the arborist where many more or much thicker ones are met.";
+}
 
 std::vector<MethodGroup> method_lines(const Plan& plan) {
   if (plan.advice == nullptr) return {};
