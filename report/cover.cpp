@@ -209,9 +209,9 @@ void add_top_trees(Book& book, Flow& flow, std::size_t most) {
         {{"Tree", 0.8},
          {"Species", 2},
          {"Verdict", 1.7},
-         {"Concern, vitality", 1.6},
-         {"Concern, stability", 1.6},
-         {"First reason", 6}},
+         {"Concern, vitality", 1.8},
+         {"Concern, stability", 1.8},
+         {"First reason", 5.6}},
         rows);
 }
 
