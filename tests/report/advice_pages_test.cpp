@@ -157,11 +157,19 @@ TEST(PagesOfAdvice, SayOnTheCoverWhatIsMeantWhateverTheVerdict) {
 }
 
 TEST(PagesOfAdvice, SayWhoseAFurtherPageOfATreeIs) {
+  Advised much = advised();  // so much of one tree that no page holds it
+  for (TreeAssessment& tree : much.sample.assessment.trees)
+    if (tree.tree == "T1")
+      for (int i = 0; i < 60; ++i)
+        tree.verdict.reasons.push_back(
+            {Reason::About::tree, "Reason " + std::to_string(i) + " of many.", {}, {}, {}});
+  const std::string name = much.sample.site.tree("T1")->label();
   std::size_t further = 0;
-  for (const Page& page : metric().pages) {
+  for (const Page& page : made(much, SheetSize::a3).pages) {
     for (const auto* text : all_of<Text>(page, "continued")) {
-      ++further;
+      further += text->text.starts_with(name + " ");
       EXPECT_TRUE(text->text.ends_with(", continued")) << text->text;
+      EXPECT_TRUE(overlapping_texts(page).empty());
     }
   }
   EXPECT_GT(further, 0U);
