@@ -65,7 +65,7 @@ bool is_one_of(const std::array<std::string_view, N>& known, const std::string& 
 // A figure with what makes it one: "E 480113.5", "3.42 m".
 std::string figure_at(const std::vector<std::string>& words, std::size_t i) {
   constexpr std::array<std::string_view, 2> kBefore{"E", "N"};
-  constexpr std::array<std::string_view, 13> kUnits{"m",  "mm", "m2", "ft",     "in",  "ft2", "%",
+  constexpr std::array<std::string_view, 13> kUnits{"m",  "mm", "m²", "ft",     "in",  "ft²", "%",
                                                     "kg", "lb", "L",  "months", "gal", "days"};
   std::string text = without_stop(words[i]);
   if (i > 0 && is_one_of(kBefore, words[i - 1])) text = words[i - 1] + " " + text;

@@ -151,6 +151,27 @@ std::string rule_name(const Book& book, const std::string& id) {
   return rule == nullptr || rule->title.empty() ? id : rule->title;
 }
 
+std::string zone_name(const Book& book, const std::string& rule, const std::string& zone) {
+  const ZoneRule* known = book.plan.tables->rule(rule);
+  if (known != nullptr)
+    for (const ZoneDefinition& one : known->zones)
+      if (one.id == zone) return one.name + " (" + rule + ")";
+  return zone + " (" + rule + ")";
+}
+
+std::string intent_words(const Tree& tree) {
+  switch (tree.intent) {
+    case Intent::keep:
+      return "meant to stay";
+    case Intent::move:
+      return "meant to be moved";
+    case Intent::remove:
+      return "meant to be removed";
+    default:
+      return {};
+  }
+}
+
 std::string work_name(const Book& book, const std::string& id) {
   const Work* work = book.site().work(id);
   if (work == nullptr || work->name.empty() || work->name == id) return id;
@@ -171,10 +192,22 @@ std::vector<double> share_limits(const Book& book, const ZoneAssessment& zone) {
   return shares;
 }
 
+namespace {
+
+// Of a work, not of the tree whose page it stands on: the sentence must say of which.
+bool is_about_a_work(const Note& note) {
+  return note.code == NoteCode::existing_work_near ||
+         note.text.starts_with("no depth is recorded") ||
+         note.text.starts_with("no width is recorded");
+}
+
+}  // namespace
+
 std::vector<std::string> notes_of(const TreeAssessment& tree) {
   std::vector<std::string> notes;
   for (const Note& note : tree.notes) {
-    const std::string text = sentence_case(note.text);
+    const std::string text =
+        is_about_a_work(note) ? note.subject + ": " + note.text : sentence_case(note.text);
     if (std::find(notes.begin(), notes.end(), text) == notes.end()) notes.push_back(text);
   }
   return notes;

@@ -39,8 +39,8 @@ struct Book {
 };
 
 void add_cover(Book& book);
-void add_method(Book& book);  // with the contents at its head
-void add_cautions(Book& book);
+layout::Flow add_method(Book& book);                // with the contents at its head
+void add_cautions(Book& book, layout::Flow after);  // on its last page where they fit
 void add_schedule(Book& book);
 void add_losses(Book& book);
 void add_protection(Book& book, const ReportOptions& options);  // where there is advice
@@ -57,6 +57,8 @@ std::string target_of(const Book& book, const TreeAssessment& tree);  // empty i
 std::string name_of(const Tree& tree);   // "English oak", or the botanical name, or "tree"
 std::string stems_of(const Tree& tree);  // "450 mm at 1.5 m", one line a stem
 std::string rule_name(const Book& book, const std::string& id);  // title, or the id
+std::string zone_name(const Book& book, const std::string& rule, const std::string& zone);
+std::string intent_words(const Tree& tree);  // "meant to be moved"; empty if nobody has decided
 std::string work_name(const Book& book, const std::string& id);  // "storm drain (W3)"
 
 // Thresholds on a zone that are shares of its area, so that they can stand on its bar.

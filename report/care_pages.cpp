@@ -1,6 +1,7 @@
 // What comes after: visits, replacement and guarantees, and what authorities ask for.
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "engine/base/text.hpp"
 #include "engine/site/dates.hpp"
@@ -41,14 +42,19 @@ std::string when_of(const Visit& visit) {
   return text;
 }
 
+// Trees and why each is seen: a reason is told the first time it is one.
+using ReasonsTold = std::set<std::pair<std::string, std::string>>;
+
 // Trees with the same reason stand together.
-std::string trees_of(const AdvicePages& pages, const Visit& visit) {
+std::string trees_of(const AdvicePages& pages, const Visit& visit, ReasonsTold& told) {
   std::vector<std::pair<std::string, std::vector<std::string>>> by_reason;
   for (const TreeVisit& tree : visit.trees) {
+    const bool is_new = told.emplace(tree.tree, tree.reason).second;
+    const std::string reason = is_new || tree.reason.empty() ? tree.reason : "as told before";
     const auto same = std::find_if(by_reason.begin(), by_reason.end(),
-                                   [&](const auto& known) { return known.first == tree.reason; });
+                                   [&](const auto& known) { return known.first == reason; });
     if (same == by_reason.end())
-      by_reason.push_back({tree.reason, {tree.tree}});
+      by_reason.push_back({reason, {tree.tree}});
     else
       same->second.push_back(tree.tree);
   }
@@ -58,12 +64,22 @@ std::string trees_of(const AdvicePages& pages, const Visit& visit) {
   return joined(lines, "\n");
 }
 
+std::string every_tree_of(const Visit& visit) {
+  std::string key;
+  for (const TreeVisit& tree : visit.trees) key += tree.tree + "\n" + tree.reason + "\n";
+  return key;
+}
+
 // What one visit looks at and acts on is often that of another: it is said once, and named again.
 struct SaidOnce {
   std::map<std::string, std::string> where;
   std::string text(const std::string& words, const std::string& at) {
+    return text(words, words, at);
+  }
+  // `key`: what must be the same for the words to stand for it.
+  std::string text(const std::string& key, const std::string& words, const std::string& at) {
     if (words.empty()) return "–";
-    const auto [known, is_new] = where.try_emplace(words, at);
+    const auto [known, is_new] = where.try_emplace(key, at);
     return is_new ? words : "as at " + known->second;
   }
 };
@@ -78,20 +94,22 @@ void add_monitoring(AdvicePages& pages) {
       "Visits called by an event have no day of their own: whoever runs the works calls them. A "
       "look is no assessment of risk; where something is found, a qualified arborist decides.",
       kNote);
-  SaidOnce looks, acts;
+  SaidOnce looks, acts, trees, sources;
+  ReasonsTold told;
   std::vector<Row> rows;
   for (std::size_t i = 0; i < plan.visits.size(); ++i) {
     const Visit& visit = plan.visits[i];
     const std::string number = "V" + std::to_string(i + 1);
-    rows.push_back({{{number, layout::kTableBold},
-                     {visit.title + "\n" + when_of(visit)},
-                     {trees_of(pages, visit), kTiny},
-                     {looks.text(lines_of(visit.look_at), number), kTiny},
-                     {acts.text(lines_of(visit.act_if), number), kTiny},
-                     {cited(visit.from), kTiny}},
-                    true,
-                    false,
-                    "visit:" + visit.id});
+    rows.push_back(
+        {{{number, layout::kTableBold},
+          {visit.title + "\n" + when_of(visit)},
+          {trees.text(every_tree_of(visit), trees_of(pages, visit, told), number), kTiny},
+          {looks.text(lines_of(visit.look_at), number), kTiny},
+          {acts.text(lines_of(visit.act_if), number), kTiny},
+          {sources.text(cited(visit.from), number), kTiny}},
+         true,
+         false,
+         "visit:" + visit.id});
   }
   table(flow,
         {{"No.", 0.7},

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 
+#include "engine/base/text.hpp"
 #include "report/bars.hpp"
 #include "report/book.hpp"
 #include "report/plan_drawing.hpp"
@@ -150,9 +151,32 @@ void add_counts(Book& book, Flow& flow) {
   }
 }
 
+// Of the graver answer, so that the reason is one for the concern beside it.
 std::string main_reason(const Verdict& verdict) {
+  const auto about = verdict.stability > verdict.vitality && verdict.stability != Concern::unknown
+                         ? Reason::About::stability
+                         : Reason::About::vitality;
+  for (const Reason& reason : verdict.reasons)
+    if (reason.about == about || reason.about == Reason::About::tree) return reason.text;
   if (!verdict.reasons.empty()) return verdict.reasons.front().text;
   return verdict.missing.empty() ? "" : "Missing: " + verdict.missing.front();
+}
+
+// The verdict is of the works as drawn; what is meant may be another thing, and the protection plan
+// follows what is meant.
+void add_intents(Book& book, Flow& flow) {
+  std::vector<std::string> gone, moved;
+  for (const Tree& tree : book.site().trees) {
+    if (tree.intent == Intent::remove) gone.push_back(tree.label());
+    if (tree.intent == Intent::move) moved.push_back(tree.label());
+  }
+  if (gone.empty() && moved.empty()) return;
+  std::vector<std::string> parts;
+  if (!gone.empty()) parts.push_back("removed: " + joined(gone, ", "));
+  if (!moved.empty()) parts.push_back("moved: " + joined(moved, ", "));
+  flow.paragraph("Meant by the client, whatever the verdict, to be " + joined(parts, "; ") +
+                     ". The protection plan and what is to be done follow that.",
+                 sized(layout::kBody, 8.4));
 }
 
 Cell concern_cell(Concern concern) {
@@ -182,12 +206,12 @@ void add_top_trees(Book& book, Flow& flow, std::size_t most) {
     rows.push_back(std::move(row));
   }
   table(flow,
-        {{"Tree", 1},
-         {"Species", 2.1},
-         {"Verdict", 1.8},
-         {"Concern, vitality", 1.9},
-         {"Concern, stability", 1.9},
-         {"First reason", 5}},
+        {{"Tree", 0.8},
+         {"Species", 2},
+         {"Verdict", 1.7},
+         {"Concern, vitality", 1.8},
+         {"Concern, stability", 1.8},
+         {"First reason", 5.6}},
         rows);
 }
 
@@ -210,6 +234,7 @@ void add_cover(Book& book) {
     add_title(book, flow);
     add_facts(book, flow);
     add_counts(book, flow);
+    add_intents(book, flow);
     add_top_trees(book, flow, trees);
     add_first_cautions(book, flow);
     if (book.pages.size() == 1) return;

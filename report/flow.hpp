@@ -71,7 +71,8 @@ struct Row {
   bool opens_group = false;  // a rule above
   bool keeps_with_next = false;
   std::string name = {};
-  double pad = 0.85;  // mm above and below the text
+  double pad = 0.85;         // mm above and below the text
+  bool heads_group = false;  // comes again where a page parts what follows, until the next of them
 };
 
 void table(Flow& flow, const std::vector<Column>& columns, const std::vector<Row>& rows);

@@ -38,7 +38,7 @@ Row zone_row(const AdvicePages& pages, const ZoneLevels& zone) {
   const ZoneDepths& d = zone.depths;
   const AmountText amounts = pages.amounts();
   return {{{pages.label(zone.tree), layout::kTableBold},
-           {rule_name(pages.book, zone.rule) + ", " + zone.zone},
+           {zone_name(pages.book, zone.rule, zone.zone)},
            {depth_and_share(amounts, d.cut_depth, d.share_cut, d.all.cut)},
            {depth_and_share(amounts, d.fill_height, d.share_filled, d.all.fill)},
            {amounts.length(d.all.deepest_cut) + " / " + amounts.length(d.all.highest_fill)}}};
@@ -253,7 +253,8 @@ void add_traffic(const AdvicePages& pages, Flow& flow, const TrafficAdvice& traf
 void add_fill(const AdvicePages& pages, Flow& flow, const FillAdvice& fill) {
   flow.heading(2, "Fill of " + work_name(pages.book, fill.work));
   flow.paragraph("Thickness " + pages.amounts().length(fill.thickness) + " of " +
-                 std::string(to_text(fill.texture)) +
+                 (fill.texture == SoilTexture::unknown ? std::string("unknown texture")
+                                                       : std::string(to_text(fill.texture))) +
                  ". Oxygen left at the old surface: " + number_span(fill.oxygen, 1) +
                  " %; thickness that leaves what roots want: " + pages.lengths(fill.tolerated) +
                  ". Together: " + std::string(to_text(fill.verdict)) + ".");

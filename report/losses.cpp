@@ -68,6 +68,7 @@ Row range_row(std::string what, std::string of, const Range& range, std::string 
 Row roots_row(const Book& book, const TreeAssessment& tree) {
   std::string by_work;
   for (const RootLoss::ByWork& work : tree.roots->by_work) {
+    if (share(work.alone.high) == share(0)) continue;  // nothing that could be told
     by_work +=
         (by_work.empty() ? "" : "; ") + work_name(book, work.work) + " " + share_of(work.alone);
   }
@@ -120,6 +121,7 @@ void add_tree(const Book& book, const TreeAssessment& assessed, const Tree& tree
   const std::size_t first = rows.size();
   Row head;
   head.opens_group = true;
+  head.heads_group = true;
   head.name = "losses:" + tree.id;
   const Verdict& v = assessed.verdict;
   head.cells = {
@@ -145,7 +147,8 @@ void add_losses(Book& book) {
   flow.paragraph(
       "Shares of a zone are exact; where works overlap, the ground counts once in the joint "
       "figure, "
-      "so the works alone may add up to more. Bars run from 0 to 100 %. Solid: share of the zone. "
+      "so the works alone may add up to more; works that exist already are told alone and are no "
+      "part of it. Bars run from 0 to 100 %. Solid: share of the zone. "
       "Hatched: range from low to high with the best estimate as a black mark. Red-brown line "
       "across a bar: a limit of the rule; ▲ marks a limit that is passed. Vitality and stability "
       "are never added up. " +

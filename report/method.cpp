@@ -43,12 +43,15 @@ std::string_view word(SoilTexture texture) {
 
 std::string soil_sentence(const Soil& soil) {
   std::string text = "Soil: " + std::string(word(soil.texture));
+  if (!soil.layers.empty())
+    text = "Soil: in " + std::to_string(soil.layers.size()) +
+           (soil.layers.size() == 1 ? " layer" : " layers") + ", see the chapter on the ground";
   if (soil.drainage == Drainage::free) text += ", draining freely";
   if (soil.drainage == Drainage::poor) text += ", draining poorly";
   if (soil.compacted) text += ", compacted";
   text += soil.rooting_depth ? ", rooting depth " + entered(soil.rooting_depth) + " as entered."
                              : ", rooting depth not stated.";
-  return soil.notes.empty() ? text : text + " " + soil.notes;
+  return soil.notes.empty() ? text : text + " Note: " + soil.notes + ".";
 }
 
 void add_rules(Book& book, Flow& flow) {
@@ -156,7 +159,7 @@ std::vector<std::string> refusals_of(const Book& book) {
 
 }  // namespace
 
-void add_method(Book& book) {
+Flow add_method(Book& book) {
   Flow flow = book.portrait();
   flow.heading(1, "Contents");
   book.contents_page = book.pages.size() - 1;
@@ -198,10 +201,13 @@ void add_method(Book& book) {
   add_works(book, flow);
   add_common_notes(book, flow);
   add_doubts(book, flow);
+  return flow;
 }
 
-void add_cautions(Book& book) {
-  Flow flow = book.portrait();
+void add_cautions(Book& book, Flow flow) {
+  constexpr double kGap = 12, kOnOnePage = 165;  // mm: cautions are read together
+  flow.space(kGap);
+  flow.need(kOnOnePage);
   book.open_chapter(flow, "Cautions", "cautions");
   flow.bullets(book.assessment().cautions, sized(layout::kBody, 10));
   const std::vector<std::string> refusals = refusals_of(book);

@@ -6,6 +6,7 @@
 
 #include "engine/base/text.hpp"
 #include "report/alike_lines.hpp"
+#include "report/protection_drawing.hpp"
 
 namespace rootstead {
 namespace {
@@ -71,6 +72,7 @@ std::vector<Placed> placed_of(const Advice& advice) {
     Placed placed{std::move(one), {}, {}};
     Prescription& p = placed.prescription;
     placed.head = stage == stages.end() ? p.topic : stage->second;
+    p.text = told_in_method(p);
     const auto same = std::find_if(all.begin(), all.end(),
                                    [&](const Placed& known) { return same_words(known, placed); });
     const std::string tree = p.tree;
@@ -149,6 +151,15 @@ class Grouper {
 
 }  // namespace
 
+std::string told_in_method(const Prescription& p) {
+  const bool counts = std::any_of(p.figures.begin(), p.figures.end(), [](const Figure& figure) {
+    return figure.name.starts_with("cutting.roots-met");
+  });
+  if (!counts || !p.text.starts_with("Expect")) return p.text;
+  return "Expect as many roots along the line as the table of this work counts for the tree; stop "
+         "and call the arborist where many more or much thicker ones are met.";
+}
+
 std::vector<MethodGroup> method_lines(const Plan& plan) {
   if (plan.advice == nullptr) return {};
   return Grouper(plan).groups();
@@ -170,7 +181,7 @@ std::string shared_lines(const std::vector<MethodGroup>& groups, MethodGroup::Ab
       }
     }
   }
-  return joined(numbers, ", ");
+  return runs_of(numbers);
 }
 
 }  // namespace

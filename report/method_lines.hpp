@@ -44,6 +44,10 @@ struct MethodGroup {
 // in one line. Empty where the plan holds no advice.
 std::vector<MethodGroup> method_lines(const Plan& plan);
 
+// Its text; of counts of roots, that they are as the table of the work counts them: there they
+// stand a row a tree, and as sentences they would be a list of bare figures.
+std::string told_in_method(const Prescription& prescription);
+
 // "M12, M15" of the lines that several works have in common, this one among them.
 std::string lines_of_works_alike(const std::vector<MethodGroup>& groups, const std::string& work);
 

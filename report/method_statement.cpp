@@ -97,7 +97,7 @@ std::string total_of(const AmountText& amounts, const MethodLine& line) {
   return {};
 }
 
-constexpr double kWithHeading = 32;  // mm: a heading never stands alone at the foot of a page
+constexpr double kWithHeading = 48;  // mm: a heading never stands alone at the foot of a page
 constexpr std::size_t kFine = 24;    // columns beside the number, so that lists can stand in 2 to 4
 constexpr std::size_t kDoFine = 14;
 

@@ -37,16 +37,19 @@ std::string outcome_of(const Tree& tree, const Verdict& verdict) {
   return "not decided: facts missing";
 }
 
-std::string health_of(Concern concern) {
+// What the concern rests on: the roots that are lost, or only a rule that asks for more room.
+std::string health_of(Concern concern, const std::optional<RootLoss>& roots) {
+  constexpr double kMany = 0.15;
+  const bool few = roots && roots->all.best < kMany;
   switch (concern) {
     case Concern::none:
       return "no concern found";
     case Concern::small:
       return "little concern";
     case Concern::material:
-      return "loses roots: needs help";
+      return few ? "rules ask for care" : "loses roots: needs help";
     case Concern::large:
-      return "loses many roots: may decline";
+      return few ? "too near, by the rules" : "loses many roots: may decline";
     case Concern::unknown:
       return "not known yet";
   }
@@ -83,7 +86,8 @@ Status status_of(const TransplantAdvice& move, std::string_view name) {
 
 OwnerLine line_of(const Plan& plan, const TreeAssessment& assessed, const Tree& tree) {
   OwnerLine line{tree.id, tree.label() + " " + name_of(tree), outcome_of(tree, assessed.verdict),
-                 health_of(assessed.verdict.vitality), hold_of(assessed.verdict.stability)};
+                 health_of(assessed.verdict.vitality, assessed.roots),
+                 hold_of(assessed.verdict.stability)};
   if (tree.intent == Intent::remove) {
     line.health = line.hold = "–";
   } else if (goes(tree, assessed.verdict)) {
@@ -132,7 +136,9 @@ std::size_t count_visits(const Plan& plan, VisitKind kind) {
 }
 
 // The ground holds a week's water, or less: then it comes in portions.
-std::string portions(double days) {
+std::string portions(const Plan& plan, double days) {
+  const double longest = plan.tables->parameter("water.longest_round").best;
+  if (days > longest) return "after " + fixed_number(longest, 0) + " days without rain";
   if (days >= 7) return "once a week";
   if (days < 2) return "a part every day";
   return "a part every " + fixed_number(std::floor(days), 0) + " days";
@@ -160,7 +166,7 @@ std::string watering(const Plan& plan, const TreeAdvice& advice) {
     if (figure.name == "water.week") status = figure.from.status;
   return trees_named(plan, {advice.tree}, 1) + ": about " + amount(week.best) + unit + " a week (" +
          amount(week.low) + " to " + amount(week.high) + ")" + mark(status) + ", " +
-         portions(amounts.days_between.best);
+         portions(plan, amounts.days_between.best);
 }
 
 std::vector<const TreeAdvice*> watered(const Plan& plan) {

@@ -97,10 +97,11 @@ class Chapter {
     std::vector<Row> rows;
     for (const ProtectedTree& tree : plan_.trees) {
       rows.push_back(row({{tags({tree.tree}), kTableBold, tree_link(tree.tree)},
-                          {rule_name(book_, tree.rule) + ", " + tree.zone},
+                          {zone_name(book_, tree.rule, tree.zone)},
                           {words().area(area_of(tree.ground))},
                           {share(tree.fenced)},
                           {share(tree.covered)},
+                          {share(taken(tree))},
                           {words().area(area_of(tree.open))},
                           {words().length(tree.plate)}}));
     }
@@ -110,9 +111,18 @@ class Chapter {
            {"Ground", 1.3, Align::right},
            {"Fenced", 1.3, Align::right},
            {"Covered", 1.3, Align::right},
+           {"Taken by works", 1.3, Align::right},
            {"Left open", 1.3, Align::right},
            {"No driven post within", 1.8, Align::right}},
           rows);
+  }
+
+  // What is neither fenced nor covered nor left open lies under the works and their working room.
+  static double taken(const ProtectedTree& tree) {
+    const double ground = area_of(tree.ground).square_metres();
+    if (ground <= 0) return 0;
+    const double open = area_of(tree.open).square_metres() / ground;
+    return std::clamp(1 - tree.fenced - tree.covered - open, 0.0, 1.0);
   }
 
   void left_out() {
@@ -130,7 +140,9 @@ class Chapter {
 
   std::string enclosed_by(const Fence& fence) const {
     for (const Enclosure& enclosure : plan_.enclosures)
-      if (enclosure.id == fence.enclosure) return enclosure.id + ", trees " + tags(enclosure.trees);
+      if (enclosure.id == fence.enclosure)
+        return enclosure.id + (enclosure.trees.size() == 1 ? ", tree " : ", trees ") +
+               tags(enclosure.trees);
     return fence.enclosure.empty() ? "–" : fence.enclosure;
   }
 
@@ -151,6 +163,16 @@ class Chapter {
     return gates.empty() ? "–" : joined(gates, "\n");
   }
 
+  // "16.7–19.0 m (122), 97.1–101.9 m (101)": where nothing is driven; posts are driven elsewhere.
+  std::string footings_of(const Fence& fence) const {
+    std::vector<std::string> ballasted;
+    for (const FenceStretch& stretch : fence.stretches)
+      if (stretch.footing == Footing::ballasted)
+        ballasted.push_back(chainages(words(), stretch.from, stretch.to) +
+                            (stretch.trees.empty() ? "" : " (" + tags(stretch.trees) + ")"));
+    return ballasted.empty() ? "nowhere" : joined(ballasted, ", ");
+  }
+
   void fences() {
     if (plan_.fences.empty()) return;
     flow_.heading(2, "Fences", "protection-fences");
@@ -158,23 +180,13 @@ class Chapter {
     for (const Fence& fence : plan_.fences) {
       const auto signs = std::count_if(plan_.signs.begin(), plan_.signs.end(),
                                        [&](const Sign& sign) { return sign.fence == fence.id; });
-      std::vector<Cell> cells{
-          {fence.id, kTableBold}, {enclosed_by(fence)}, {words().length(length_of(fence))},
-          {posts_of(fence)},      {gates_of(fence)},    {std::to_string(signs)}};
-      const std::vector<Cell> blank(cells.size());
-      bool first = true;
-      for (const FenceStretch& stretch : fence.stretches) {
-        if (!first) cells = blank;
-        cells.push_back({chainages(words(), stretch.from, stretch.to)});
-        cells.push_back({std::string(to_text(stretch.footing)) +
-                         (stretch.trees.empty() ? "" : ", plate of " + tags(stretch.trees))});
-        rows.push_back(row(cells, first));
-        first = false;
-      }
-      if (first) {
-        cells.resize(8);
-        rows.push_back(row(cells, true));
-      }
+      rows.push_back(row({{fence.id, kTableBold},
+                          {enclosed_by(fence)},
+                          {words().length(length_of(fence))},
+                          {posts_of(fence)},
+                          {gates_of(fence)},
+                          {std::to_string(signs)},
+                          {footings_of(fence)}}));
     }
     table(flow_,
           {{"Fence", 0.9},
@@ -183,8 +195,7 @@ class Chapter {
            {"Posts", 2.2},
            {"Gates", 2.4},
            {"Signs", 0.8},
-           {"From – to", 1.7},
-           {"Footing", 3}},
+           {"On ballasted feet, over the root plate of", 4.7}},
           rows);
   }
 
@@ -239,6 +250,12 @@ class Chapter {
     return depth_text(words(), depth, site_.work(work));
   }
 
+  std::string bore_words(const BorePassage& bore) const {
+    const Work* work = site_.work(bore.work);
+    if (work != nullptr && work->bore_pits.empty()) return "bore; its pits are not entered";
+    return "bore; pits in the ground of kept trees: " + std::to_string(bore.pits_in_ground);
+  }
+
   void stretches() {
     flow_.heading(2, "Stretches dug by hand or air, and bores", "protection-stretches");
     std::vector<Row> rows;
@@ -259,9 +276,7 @@ class Chapter {
           work == nullptr ? "–" : depth(dig.work, depth_of(*work)));
     }
     for (const BorePassage& bore : plan_.bores)
-      add("–", bore,
-          "bore; pits in the ground of kept trees: " + std::to_string(bore.pits_in_ground),
-          depth(bore.work, bore.crown_depth) + " to its crown");
+      add("–", bore, bore_words(bore), depth(bore.work, bore.crown_depth) + " to its crown");
     if (rows.empty()) {
       flow_.paragraph("No line work is dug or bored in the ground of kept trees.");
       return;
@@ -367,24 +382,36 @@ class Chapter {
 
   void inspections() {
     if (plan_.inspections.empty()) return;
-    flow_.heading(2, "Visits of the arborist", "protection-visits");
+    flow_.heading(2, "What the arborist comes to see", "protection-visits");
+    flow_.paragraph(
+        "Several of these fall into one visit. The visits themselves, with their days, are in the "
+        "monitoring plan.",
+        layout::kSmallGrey);
     std::vector<Row> rows;
     for (const Inspection& visit : plan_.inspections)
       rows.push_back(row({{sentence_case(visit.trigger), kTableBold},
                           {visit.looks_at},
                           {source_text(visit.from)},
                           {fixed_number(visit.visits, 0)}}));
-    table(flow_, {{"When", 3}, {"Looks at", 5}, {"Rests on", 3}, {"Visits", 0.9, Align::right}},
+    table(flow_, {{"When", 3}, {"Looks at", 5}, {"Rests on", 3}, {"To be seen", 0.9, Align::right}},
           rows);
   }
 
   void notes() {
-    std::vector<std::string> sentences;
+    // What is true of several is said once, before it all of them.
+    std::vector<std::pair<std::string, std::vector<std::string>>> said;
     for (const Note& note : plan_.notes) {
-      const std::string text =
-          (note.subject.empty() ? "" : note.subject + ": ") + sentence_case(note.text);
-      if (std::find(sentences.begin(), sentences.end(), text) == sentences.end())
-        sentences.push_back(text);
+      const auto same = std::find_if(said.begin(), said.end(),
+                                     [&](const auto& one) { return one.first == note.text; });
+      std::vector<std::string>& of =
+          same == said.end() ? said.emplace_back(note.text, std::vector<std::string>{}).second
+                             : same->second;
+      if (std::find(of.begin(), of.end(), note.subject) == of.end()) of.push_back(note.subject);
+    }
+    std::vector<std::string> sentences;
+    for (auto& [text, of] : said) {
+      std::erase(of, std::string());
+      sentences.push_back((of.empty() ? "" : joined(of, ", ") + ": ") + sentence_case(text));
     }
     if (sentences.empty()) return;
     flow_.heading(2, "What this plan does not know", "protection-notes");

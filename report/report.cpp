@@ -49,8 +49,7 @@ Result<layout::Document> make_report(const Plan& plan, const ReportOptions& opti
   ROOTSTEAD_TRY(Sheet sheet, make_sheet(plan, options, meter));
   Book book(plan, meter, is_us(options.sheet) ? layout::kLetter : layout::kA4);
   add_cover(book);
-  add_method(book);
-  add_cautions(book);
+  add_cautions(book, add_method(book));
   add_schedule(book);
   add_losses(book);
   book.contents.push_back({"Plan at " + book.words.scale(sheet.scale), "plan", book.pages.size()});

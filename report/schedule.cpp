@@ -84,7 +84,7 @@ Row schedule_row(const Book& book, const TreeAssessment& assessed, const Tree& t
                {join_lines({tree.ownership, tree.protection, tree.category}, "\n")},
                {zone_text(book, assessed)},
                {sentence_case(std::string(to_text(assessed.verdict.action))), layout::kTableBold},
-               {tree.notes}};
+               {join_lines({sentence_case(intent_words(tree)), tree.notes}, "\n")}};
   return row;
 }
 

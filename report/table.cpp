@@ -24,9 +24,13 @@ class TableSetter {
   void set(const std::vector<Row>& rows) {
     std::vector<double> heights;
     for (const Row& row : rows) heights.push_back(height_of(row));
+    std::size_t head = rows.size();  // of the group this row is in
     for (std::size_t i = 0; i < rows.size(); ++i) {
       const double kept = kept_height(rows, heights, i);
-      if (!open_ || kept > flow_.room()) start_page(kept);
+      if (rows[i].heads_group) head = i;
+      const bool again = head < i && open_ && kept > flow_.room();
+      if (!open_ || kept > flow_.room()) start_page(kept + (again ? heights[head] : 0));
+      if (again) draw(continued(rows[head]), heights[head]);
       draw(rows[i], heights[i]);
     }
     finish_page();
@@ -34,6 +38,12 @@ class TableSetter {
   }
 
  private:
+  static Row continued(Row head) {
+    head.name += ":continued";
+    if (!head.cells.empty()) head.cells.front().text += ", continued";
+    return head;
+  }
+
   double width_of(std::size_t first, std::size_t span) const {
     return x_[std::min(first + span, columns_.size())] - x_[first] - 2 * kPadX;
   }

@@ -209,6 +209,7 @@ void add_trails(Book& book) {
     if (tree == nullptr || !assessed.affected()) continue;
     Row head;
     head.opens_group = true;
+    head.heads_group = true;
     head.keeps_with_next = true;
     head.cells = {{tree->label() + "  " + name_of(*tree), sized(layout::kTableBold, 8.4),
                    target_of(book, assessed), 9}};

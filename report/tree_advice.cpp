@@ -2,6 +2,8 @@
 // crown, water, earlier damage, bores. One block a tree, only of what there is.
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 
 #include "engine/base/text.hpp"
 #include "report/advice_pages.hpp"
@@ -33,6 +35,52 @@ bool worth_a_block(const TreeAdvice& tree) {
 std::string status_words(Status status) {
   return std::string(to_text(status));
 }
+
+// What would stand on most of the trees is told once, at the head of the chapter.
+class ToldOnce {
+ public:
+  // A statement on damage only where it is one of every damaged tree but one: the others are what
+  // sets a tree apart.
+  explicit ToldOnce(const std::vector<TreeAdvice>& trees) {
+    const auto damaged = std::count_if(
+        trees.begin(), trees.end(), [](const TreeAdvice& tree) { return tree.damage.has_value(); });
+    std::set<std::string> of_damage;
+    for (const TreeAdvice& tree : trees) {
+      std::set<std::string> said;
+      if (tree.damage) {
+        for (const OutlookAnswer* answer : {&tree.damage->vitality, &tree.damage->stability})
+          for (const OutlookStatement& one : answer->statements) {
+            said.insert(words_of(one));
+            of_damage.insert(words_of(one));
+          }
+        for (const Note& note : tree.damage->notes) said.insert(sentence_case(note.text));
+      }
+      if (tree.water)
+        for (const Note& note : tree.water->notes) said.insert(sentence_case(note.text));
+      for (const std::string& text : said) ++trees_[text];
+    }
+    std::erase_if(trees_, [&](const auto& one) {
+      return one.second < kSeveral || (of_damage.count(one.first) > 0 && one.second + 1 < damaged);
+    });
+  }
+  static std::string words_of(const OutlookStatement& one) {
+    return one.text + " (" + cited(one.from) + ")";
+  }
+  bool has(const std::string& text) const { return trees_.count(text) > 0; }
+  std::vector<std::string> all() const {
+    std::vector<std::string> texts;
+    for (const auto& [text, count] : trees_) texts.push_back(text);
+    return texts;
+  }
+  std::vector<Note> without(std::vector<Note> notes) const {
+    std::erase_if(notes, [&](const Note& note) { return has(sentence_case(note.text)); });
+    return notes;
+  }
+
+ private:
+  static constexpr int kSeveral = 6;  // trees
+  std::map<std::string, int> trees_;
+};
 
 // ---- moving -------------------------------------------------------------------------------------
 
@@ -184,30 +232,34 @@ std::string weeks_words(const WaterStage& stage) {
   return "weeks " + from + " to " + number_span(*stage.weeks_to, 0) + ": " + every;
 }
 
-// "in portions of about 7,195 L every 6 days", as the method statement says it; what the ground
-// holds is named as such, so that nobody gives it for a portion.
+// "given in portions of about 7,195 L every 6 days", as the method statement says it; nothing where
+// no round is told.
 std::string portions_words(const AmountText& amounts, const WaterAdvice& water) {
-  const WaterAmounts& a = *water.amounts;
-  const double days = std::max(1.0, std::floor(a.days_between.best));
-  const std::string every = days < 2 ? "every day" : "every " + fixed_number(days, 0) + " days";
   const auto portion =
       std::find_if(water.figures.begin(), water.figures.end(),
                    [](const Figure& figure) { return figure.name == "water.portion"; });
-  if (portion == water.figures.end())
-    return "one watering " + water_span(amounts, a.litres_per_event) + ", " + every;
-  return "in portions of about " + amounts.water(portion->value) + " " + every +
-         " (the ground where roots remain takes no more at a time than " +
-         water_span(amounts, a.litres_per_event) + ", which lasts " +
-         number_span(a.days_between, 1) + " days)";
+  if (portion == water.figures.end()) return "";
+  const double days = std::max(1.0, std::floor(water.amounts->days_between.best));
+  const std::string every = days < 2 ? "every day" : "every " + fixed_number(days, 0) + " days";
+  return ", given in portions of about " + amounts.water(portion->value) + " " + every;
 }
 
-void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water) {
+// "enough for 16 days (2 to 123)", "less than a day needs".
+std::string lasting_words(const Range& days) {
+  if (days.best < 1) return "less than a day needs";
+  return "enough for " + fixed_number(days.best, 0) + " days (" + number_span(days, 0) + ")";
+}
+
+void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water,
+               const ToldOnce& told) {
   flow.heading(3, "Water");
   std::vector<std::string> said;
   if (water.amounts) {
     const WaterAmounts& a = *water.amounts;
-    said.push_back("In dry weather " + water_span(pages.amounts(), a.litres_per_week) +
-                   " a week, " + portions_words(pages.amounts(), water) + "; " +
+    said.push_back("In dry weather " + water_span(pages.amounts(), a.litres_per_week) + " a week" +
+                   portions_words(pages.amounts(), water) + ". What its roots reach holds " +
+                   water_span(pages.amounts(), a.litres_per_event) + " of it, " +
+                   lasting_words(a.days_between) + "; " +
                    status_words(weakest(water.figures, Status::assumption)) + ".");
     if (a.rain_mm_per_week) {
       const AmountText amounts = pages.amounts();
@@ -222,7 +274,8 @@ void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water) {
   for (const WaterStage& stage : water.stages) stages.push_back(weeks_words(stage));
   if (!stages.empty()) said.push_back("After the move: " + joined(stages, "; ") + ".");
   flow.bullets(said, kText);
-  if (!water.notes.empty()) flow.paragraph(note_texts(water.notes), kNote);
+  const std::vector<Note> notes = told.without(water.notes);
+  if (!notes.empty()) flow.paragraph(note_texts(notes), kNote);
 }
 
 // ---- earlier damage -----------------------------------------------------------------------------
@@ -236,7 +289,7 @@ std::string damage_words(const Book& book, const Damage& damage) {
   return text;
 }
 
-void add_answer(Flow& flow, const char* name, const OutlookAnswer& answer) {
+void add_answer(Flow& flow, const char* name, const OutlookAnswer& answer, const ToldOnce& told) {
   const Rect box = flow.take(4.6);
   Pen pen = flow.pen();
   pen.tagged(Role::paragraph, [&] {
@@ -246,19 +299,23 @@ void add_answer(Flow& flow, const char* name, const OutlookAnswer& answer) {
              weighted(kText, layout::Weight::bold), "outlook");
   });
   std::vector<std::string> said;
-  for (const OutlookStatement& statement : answer.statements)
-    said.push_back(statement.text + " (" + cited(statement.from) + ")");
+  for (const OutlookStatement& statement : answer.statements) {
+    std::string text = ToldOnce::words_of(statement);
+    if (!told.has(text)) said.push_back(std::move(text));
+  }
   flow.bullets(said, kText);
 }
 
-void add_damage(const AdvicePages& pages, Flow& flow, const DamageOutlook& damage) {
+void add_damage(const AdvicePages& pages, Flow& flow, const DamageOutlook& damage,
+                const ToldOnce& told) {
   flow.heading(3, "Earlier damage");
   std::vector<std::string> done;
   for (const Damage& one : damage.damages) done.push_back(damage_words(pages.book, one));
   flow.bullets(done, kText);
-  add_answer(flow, "Health", damage.vitality);
-  add_answer(flow, "Stability", damage.stability);
-  if (!damage.notes.empty()) flow.paragraph(note_texts(damage.notes), kNote);
+  add_answer(flow, "Health", damage.vitality, told);
+  add_answer(flow, "Stability", damage.stability, told);
+  const std::vector<Note> notes = told.without(damage.notes);
+  if (!notes.empty()) flow.paragraph(note_texts(notes), kNote);
 }
 
 // ---- bores --------------------------------------------------------------------------------------
@@ -282,21 +339,36 @@ void add_bore(const AdvicePages& pages, Flow& flow, const BoreAdvice& bore) {
                    return joined(rules, "; ");
                  }() +
                  ".");
+  // The others' stretches of the same line stand on their own trees' pages.
+  const auto passes = [&](const BoreStretch& stretch) {
+    return std::find(stretch.trees.begin(), stretch.trees.end(), bore.tree) != stretch.trees.end();
+  };
   for (const BoreStretch& stretch : bore.stretches)
-    said.push_back("Bore from chainage " + chainage(amounts, stretch.from) + " to " +
-                   chainage(amounts, stretch.to) + ", past " + pages.labels(stretch.trees) + ", " +
-                   amounts.length(stretch.depth) + " deep.");
+    if (passes(stretch))
+      said.push_back("Bore from chainage " + chainage(amounts, stretch.from) + " to " +
+                     chainage(amounts, stretch.to) + ", past " + pages.labels(stretch.trees) +
+                     ", " + amounts.length(stretch.depth) + " deep.");
   std::vector<std::string> pits;
+  const auto ends_it = [&](const BorePit& pit) {
+    return std::any_of(bore.stretches.begin(), bore.stretches.end(), [&](const BoreStretch& one) {
+      return passes(one) && one.line == pit.line &&
+             (one.from == pit.chainage || one.to == pit.chainage);
+    });
+  };
   for (const BorePit& pit : bore.pits)
-    pits.push_back(chainage(amounts, pit.chainage) +
-                   (pit.clear ? "" : " (▲ within the distance of a tree)"));
+    if (ends_it(pit))
+      pits.push_back(chainage(amounts, pit.chainage) +
+                     (pit.clear ? "" : " (▲ within the distance of a tree)"));
   if (!pits.empty()) said.push_back("Pits at chainage " + joined(pits, ", ") + ".");
   if (bore.no_clearance) said.push_back(bore.no_clearance->sentence());
   flow.bullets(said, kText);
   if (!bore.notes.empty()) flow.paragraph(note_texts(bore.notes), kNote);
 }
 
-void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice) {
+void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice,
+              const ToldOnce& told) {
+  constexpr double kWithHeading = 44;  // mm: the name does not stand alone at the foot of a page
+  flow.need(kWithHeading);
   const Tree* tree = pages.book.site().tree(advice.tree);
   flow.heading(2, pages.label(advice.tree) + (tree == nullptr ? "" : " " + name_of(*tree)),
                "advice-" + advice.tree);
@@ -310,9 +382,9 @@ void add_tree(const AdvicePages& pages, Flow& flow, const TreeAdvice& advice) {
     flow.paragraph("To be moved, but nothing can be said of it: " + advice.no_move->sentence(),
                    kText);
   add_root_crown(pages, flow, advice.root_crown);
-  if (advice.damage) add_damage(pages, flow, *advice.damage);
+  if (advice.damage) add_damage(pages, flow, *advice.damage, told);
   for (const BoreAdvice& bore : advice.bores) add_bore(pages, flow, bore);
-  if (advice.water) add_water(pages, flow, *advice.water);
+  if (advice.water) add_water(pages, flow, *advice.water, told);
 }
 
 }  // namespace
@@ -325,8 +397,13 @@ void add_tree_advice(AdvicePages& pages) {
       "What stands behind the lines of the method statement. Health and stability are two answers. "
       "Ranges run from low to high.",
       kNote);
+  const ToldOnce told(trees);
+  if (!told.all().empty()) {
+    flow.paragraph("Told once, for every tree below that it concerns:", kText);
+    flow.bullets(told.all(), kText);
+  }
   for (const TreeAdvice& tree : trees)
-    if (worth_a_block(tree)) add_tree(pages, flow, tree);
+    if (worth_a_block(tree)) add_tree(pages, flow, tree, told);
 }
 
 }  // namespace rootstead

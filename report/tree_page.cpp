@@ -54,11 +54,13 @@ std::string facts_line(const Tree& tree) {
   facts.push_back((tree.stems.size() > 1 ? "stems " : "stem ") + stems);
   if (tree.height) facts.push_back("height " + entered(tree.height));
   if (tree.condition != Condition::unknown) {
-    facts.push_back(std::string(to_text(tree.condition)) + " condition");
+    const bool dead = tree.condition == Condition::dead;
+    facts.push_back(std::string(to_text(tree.condition)) + (dead ? "" : " condition"));
   }
   if (tree.stage != LifeStage::unknown) facts.emplace_back(to_text(tree.stage));
   if (!tree.protection.empty()) facts.push_back(tree.protection);
   if (!tree.ownership.empty()) facts.push_back("owner: " + tree.ownership);
+  if (tree.intent != Intent::undecided) facts.push_back(intent_words(tree));
   return joined(facts, " · ");
 }
 
@@ -158,16 +160,34 @@ bool already_said(const Verdict& verdict, const std::string& text) {
   });
 }
 
+// Where other rules have zones for the tree, that one has none is no reason for the verdict: the
+// chapter of cautions lists it. What a measurement would mend is told.
+bool told_elsewhere(const TreeAssessment& tree, const Error& refused) {
+  return !tree.zones.empty() && refused.code != Code::missing_measurement;
+}
+
+bool is_refusal_told_elsewhere(const TreeAssessment& tree, const Reason& reason) {
+  return std::any_of(tree.rules_not_applied.begin(), tree.rules_not_applied.end(),
+                     [&](const Error& refused) {
+                       return told_elsewhere(tree, refused) && reason.text == refused.sentence();
+                     });
+}
+
 std::vector<Said> said_of(const TreeAssessment& tree) {
   Said why{"Why", {}}, look{"Why a person must look", {}}, unruled{"Rules without an answer", {}};
-  for (const Reason& reason : tree.verdict.reasons) why.items.push_back(reason.text);
+  for (const Reason& reason : tree.verdict.reasons)
+    if (!is_refusal_told_elsewhere(tree, reason)) why.items.push_back(reason.text);
+  if (why.items.empty() && tree.verdict.action == Action::keep)
+    why.items.emplace_back(
+        "No work takes ground of its zones, and no loss of roots to speak of is expected.");
   if (tree.anchorage) {
     for (const std::string& reason : tree.anchorage->reasons_to_inspect) {
       if (!already_said(tree.verdict, reason)) look.items.push_back(reason);
     }
   }
   for (const Error& error : tree.rules_not_applied) {
-    if (!already_said(tree.verdict, error.message)) unruled.items.push_back(error.sentence());
+    if (!told_elsewhere(tree, error) && !already_said(tree.verdict, error.message))
+      unruled.items.push_back(error.sentence());
   }
   std::vector<Said> all;
   for (Said& part : std::vector<Said>{why,
@@ -264,6 +284,18 @@ void add_notes(Book& book, Flow& flow, const Look& look, const TreeAssessment& a
   flow.paragraph("To be known of this tree's figures: " + joined(notes, " · "), look.quiet);
 }
 
+// A page that comes loose still says whose it is.
+void name_further_pages(Book& book, std::size_t first, const Tree& tree) {
+  constexpr double kFromTop = 10;
+  for (std::size_t i = first + 1; i < book.pages.size(); ++i) {
+    Pen pen(book.pages[i], book.meter);
+    pen.tagged(Role::paragraph, [&] {
+      pen.text({book.format.left, kFromTop}, tree.label() + " " + name_of(tree) + ", continued",
+               layout::kSmallGrey, "continued");
+    });
+  }
+}
+
 // Sets the tree's pages as `look` has it; returns how many they are.
 std::size_t set_tree(Book& book, const Look& look, const TreeAssessment& assessed,
                      const Tree& tree) {
@@ -275,6 +307,7 @@ std::size_t set_tree(Book& book, const Look& look, const TreeAssessment& assesse
   add_panels(book, flow, assessed);
   add_drawings(book, flow, look, assessed, tree);
   add_notes(book, flow, look, assessed, tree);
+  name_further_pages(book, before, tree);
   return book.pages.size() - before;
 }
 

@@ -1,5 +1,6 @@
 // The two answers of a tree's page, side by side and never joined.
 #include <algorithm>
+#include <array>
 
 #include "engine/base/text.hpp"
 #include "engine/roots/palm_regrowth.hpp"
@@ -138,11 +139,19 @@ const RootsMet* heaviest_met(const TreeAssessment& tree) {
 // What stands behind the range, and what would narrow it.
 std::string roots_sentence(const Book& book, const TreeAssessment& tree) {
   std::string text;
-  if (const RootsMet* met = heaviest_met(tree))
+  constexpr double kUnlikely = 0.05;
+  const bool us = book.words.us();
+  const std::array<const char*, 3> thick =
+      us ? std::array{"1 in", "2 in", "4 in"} : std::array{"25 mm", "50 mm", "100 mm"};
+  const RootsMet* met = heaviest_met(tree);
+  if (met && met->chance[0].best < kUnlikely)
+    text += met->work + " is unlikely to meet a root of " + thick[0] + " or more. ";
+  else if (met)
     text += met->work + " is likely to meet " + number_range(met->expected[0]) +
-            " roots of 25 mm, " + number_range(met->expected[1]) + " of 50 mm, " +
-            number_range(met->expected[2]) +
-            " of 100 mm and more; chance of any: " + percent(met->chance[0].best, 0) + ", " +
+            (fixed_number(met->expected[0].high, 0) == "1" ? " root of " : " roots of ") +
+            thick[0] + ", " + number_range(met->expected[1]) + " of " + thick[1] + ", " +
+            number_range(met->expected[2]) + " of " + thick[2] +
+            " and more; chance of any: " + percent(met->chance[0].best, 0) + ", " +
             percent(met->chance[1].best, 0) + ", " + percent(met->chance[2].best, 0) + ". ";
   if (tree.roots && tree.roots->before_evidence)
     text += "Before what was found on site: " + share_of(*tree.roots->before_evidence) + ". ";

@@ -35,6 +35,34 @@ std::vector<const Work*> new_works(const Site& site) {
   return works;
 }
 
+// A root is likely where half of one or more is met on average.
+constexpr double kLikelyRoot = 0.5;
+
+bool takes_ground(const std::string& work, const TreeAssessment& assessed) {
+  return std::any_of(assessed.zones.begin(), assessed.zones.end(), [&](const auto& zone) {
+    return std::any_of(zone.loss.by_work.begin(), zone.loss.by_work.end(),
+                       [&](const auto& by) { return by.work == work && by.share > 0; });
+  });
+}
+
+// A line that is clear of the trunk, outside every zone and likely to meet no thick root is no
+// matter for this tree: to mark and to open it for its sake would help nobody.
+bool is_worth_telling(const CutAdvice& cut, const TreeAssessment& assessed) {
+  if (cut.nearness != CutAdvice::Nearness::clear || assessed.zones.empty()) return true;
+  if (takes_ground(cut.work, assessed)) return true;
+  return cut.expected && cut.expected->front().best >= kLikelyRoot;
+}
+
+// What the plan builds on the ground as it lies cuts no roots of the trees it names.
+bool is_built_on_top(const std::string& work, const std::string& tree, const Advice& advice) {
+  if (!advice.protection) return false;
+  const auto& areas = advice.protection->no_dig;
+  return std::any_of(areas.begin(), areas.end(), [&](const NoDigArea& area) {
+    return area.work == work &&
+           std::find(area.trees.begin(), area.trees.end(), tree) != area.trees.end();
+  });
+}
+
 class Adviser {
  public:
   Adviser(const Site& site, const Tables& tables, const Assessment& assessment,
@@ -59,8 +87,8 @@ class Adviser {
       advice.protection = std::move(plan).value();
     const std::optional<Assessment> damage = assessed_damage();
     for (std::size_t i = 0; i < site_.trees.size(); ++i)
-      advice.trees.push_back(
-          of_tree(site_.trees[i], assessment_.trees[i], damage ? &damage->trees[i] : nullptr));
+      advice.trees.push_back(of_tree(site_.trees[i], assessment_.trees[i],
+                                     damage ? &damage->trees[i] : nullptr, advice));
     advice.monitoring = monitoring();
     advice.replacement = replacement_for(site_, tables_, assessment_,
                                          names_in(setting(site_, kReplacementRulesKey)));
@@ -110,18 +138,20 @@ class Adviser {
     return monitoring_plan(site_, assessment_, options, tables_);
   }
 
-  TreeAdvice of_tree(const Tree& tree, const TreeAssessment& assessed,
-                     const TreeAssessment* damage) const {
+  // `site`: what is advised for the whole site, its plan of protection among it.
+  TreeAdvice of_tree(const Tree& tree, const TreeAssessment& assessed, const TreeAssessment* damage,
+                     const Advice& site) const {
     TreeAdvice advice;
     advice.tree = tree.id;
     advice.root_crown = root_crown_advice(tree, site_, tables_);
     if (moves(tree, assessed))
       add_move(tree, advice);
     else if (tree.intent != Intent::remove)
-      add_cuts_and_water(tree, assessed, advice);
+      add_cuts_and_water(tree, assessed, site, advice);
     if (damage != nullptr) {
       DamageOutlook outlook = damage_outlook(tree, site_, *damage, *today(), tables_);
-      if (advice.water) leave_out_watering(outlook);
+      if (advice.water || tree.condition == Condition::dead) leave_out_watering(outlook);
+      if (tree.intent == Intent::remove) outlook.now.clear();
       if (!outlook.damages.empty()) advice.damage = std::move(outlook);
     }
     return advice;
@@ -155,14 +185,15 @@ class Adviser {
     advice.water = std::move(water);
   }
 
-  void add_cuts_and_water(const Tree& tree, const TreeAssessment& assessed,
+  void add_cuts_and_water(const Tree& tree, const TreeAssessment& assessed, const Advice& site,
                           TreeAdvice& advice) const {
     const AnchorageKept* kept = assessed.anchorage ? &*assessed.anchorage : nullptr;
     for (const Work* work : new_works(site_)) {
-      if (work->digs()) {
+      // Of a tree without a place the plan says what is missing; no line can be opened for it.
+      if (work->digs() && tree.position && !is_built_on_top(work->id, tree.id, site)) {
         CutAdvice cut =
             cut_advice(tree, *work, assessed.roots_met, kept, site_, tables_, standard_);
-        if (cut.cuts) advice.cuts.push_back(std::move(cut));
+        if (cut.cuts && is_worth_telling(cut, assessed)) advice.cuts.push_back(std::move(cut));
       }
       if (work->kind == WorkKind::trench || work->kind == WorkKind::bore) {
         BoreAdvice bore = bore_advice(tree, *work, site_, tables_);
@@ -170,6 +201,7 @@ class Adviser {
       }
     }
     const double noticed = tables_.parameter("verdict.loss_noticed").best;
+    if (tree.condition == Condition::dead) return;
     if (!assessed.roots || assessed.roots->all.high < noticed) return;
     WaterAfterLoss loss;
     loss.share_lost = assessed.roots->all;

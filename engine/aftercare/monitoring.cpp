@@ -88,9 +88,10 @@ void add_hold_points(const MonitoringCase& c, MonitoringPlan& plan) {
     }
     if (visit.trees.empty()) continue;
     if (!visit.day)
-      plan.notes.push_back({NoteCode::hold_point_undated, work.id,
-                            "its hold point has no day: it is called when the work is about to "
-                            "begin"});
+      plan.notes.push_back(
+          {NoteCode::hold_point_undated, work.id,
+           "the hold point of a work has no day: it is called when the work is about to "
+           "begin"});
     add_looks(c, &work, visit);
     plan.visits.push_back(std::move(visit));
   }

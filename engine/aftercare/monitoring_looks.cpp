@@ -87,11 +87,15 @@ bool passes(const Watch& watch) {
   return watch.tree != nullptr && watch.tree->intent != Intent::remove;
 }
 
+std::string concern_words(Concern concern) {
+  return concern == Concern::none ? "no concern" : std::string(to_text(concern)) + " concern";
+}
+
 std::string reason_of(const Tree& tree, const Verdict& verdict, bool affected) {
   if (tree.intent == Intent::move) return "moved: until established";
   if (!affected) return "no work reaches it; seen once so that later change can be told";
-  return "vitality: " + std::string(to_text(verdict.vitality)) +
-         " concern; stability: " + std::string(to_text(verdict.stability)) + " concern";
+  return "vitality: " + concern_words(verdict.vitality) +
+         "; stability: " + concern_words(verdict.stability);
 }
 
 // Unknown counts as material: it asks for looking, not for alarm.

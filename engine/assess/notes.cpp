@@ -59,7 +59,7 @@ void add_notes_of(const Work& work, std::vector<Note>& notes) {
   if (!is_new(work)) {
     add(notes,
         {NoteCode::existing_work_near, work.id,
-         "it exists already: it is no part of the shares and root losses, which speak of new "
+         "it exists already and is no part of the shares and root losses, which speak of new "
          "works; beside new cuts its own cut is counted in the anchorage kept"});
   }
 }

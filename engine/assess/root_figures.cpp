@@ -24,7 +24,8 @@ void add_uncertainty_figures(const RootLoss& loss, std::vector<Figure>& figures)
     figure.name = "roots.spread-from." + influence.input;
     figure.value = influence.share;
     figure.formula = "squared rank correlation with the loss over the draws";
-    figure.inputs = {{"input", influence.meaning, ""}, {"to narrow it", influence.narrowed_by, ""}};
+    figure.inputs = {{"input", "what varies", influence.meaning},
+                     {"to narrow it", "what to look at", influence.narrowed_by}};
     figure.from = {"rootstead", "docs/methods/roots.md", Status::assumption};
     figures.push_back(std::move(figure));
   }

@@ -36,13 +36,13 @@ std::string AmountText::small_length(Length length) const {
 }
 
 std::string AmountText::area(Area area) const {
-  if (units == UnitSystem::metric) return fixed_number(area.square_metres(), 1) + " m2";
-  return fixed_number(area.square_metres() / (kFoot * kFoot), 1) + " ft2";
+  if (units == UnitSystem::metric) return fixed_number(area.square_metres(), 1) + " m²";
+  return fixed_number(area.square_metres() / (kFoot * kFoot), 1) + " ft²";
 }
 
 std::string AmountText::volume(double cubic_metres) const {
-  if (units == UnitSystem::metric) return fixed_number(cubic_metres, 2) + " m3";
-  return fixed_number(cubic_metres / (kYard * kYard * kYard), 2) + " yd3";
+  if (units == UnitSystem::metric) return fixed_number(cubic_metres, 2) + " m³";
+  return fixed_number(cubic_metres / (kYard * kYard * kYard), 2) + " yd³";
 }
 
 std::string AmountText::water(double litres) const {
@@ -61,8 +61,8 @@ std::string AmountText::pressure(Pressure pressure) const {
 }
 
 std::string AmountText::temperature(double celsius) const {
-  if (units == UnitSystem::metric) return fixed_number(celsius, 0) + " degrees C";
-  return fixed_number(celsius * 9 / 5 + 32, 0) + " degrees F";
+  if (units == UnitSystem::metric) return fixed_number(celsius, 0) + " °C";
+  return fixed_number(celsius * 9 / 5 + 32, 0) + " °F";
 }
 
 std::string cited(const Citation& from) {

@@ -13,12 +13,12 @@ struct AmountText {
 
   std::string length(Length length) const;        // "6.00 m", "19.7 ft"
   std::string small_length(Length length) const;  // "150 mm", "5.9 in"
-  std::string area(Area area) const;              // "12.5 m2", "134.5 ft2"
-  std::string volume(double cubic_metres) const;  // "3.20 m3", "4.19 yd3"
+  std::string area(Area area) const;              // "12.5 m²", "134.5 ft²"
+  std::string volume(double cubic_metres) const;  // "3.20 m³", "4.19 yd³"
   std::string water(double litres) const;         // "140 L", "37 gal"
   std::string mass(Mass mass) const;              // "1,850 kg" below ten tonnes, "4,080 lb"
   std::string pressure(Pressure pressure) const;  // "48 kPa", "7.0 psi"
-  std::string temperature(double celsius) const;  // "18 degrees C", "64 degrees F"
+  std::string temperature(double celsius) const;  // "18 °C", "64 °F"
 };
 
 // "johnson-1999, Table 2; published".

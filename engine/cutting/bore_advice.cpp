@@ -108,7 +108,7 @@ std::optional<Asked> asked_by(const Tree& tree, const Work& work, const BoreClea
   return asked;
 }
 
-// Spans of one line by all trees, those that touch made one.
+// Spans of one line by all trees; those that leave no room for a pit between them made one.
 std::vector<BoreStretch> stretches_of(const Line& line, std::size_t index,
                                       const std::vector<Asked>& all) {
   std::vector<BoreStretch> spans;
@@ -121,7 +121,7 @@ std::vector<BoreStretch> stretches_of(const Line& line, std::size_t index,
                    [](const BoreStretch& a, const BoreStretch& b) { return a.from < b.from; });
   std::vector<BoreStretch> joined;
   for (BoreStretch& span : spans) {
-    if (joined.empty() || span.from > joined.back().to) {
+    if (joined.empty() || span.from > joined.back().to + kBorePitSide.metres()) {
       joined.push_back(std::move(span));
       continue;
     }
@@ -259,17 +259,21 @@ class Adviser {
     if (!advice_.needed) return;
     for (const BoreStretch& one : advice_.stretches) {
       if (std::find(one.trees.begin(), one.trees.end(), tree_.id) == one.trees.end()) continue;
-      say("Bore from chainage " + text_.length(Length::metres(one.from)) + " to " +
+      say((work_.kind == WorkKind::bore ? "Bore from chainage "
+                                        : "Where the line can be bored, bore it rather than dig: "
+                                          "from chainage ") +
+              text_.length(Length::metres(one.from)) + " to " +
               text_.length(Length::metres(one.to)) + ", the crown of the bore " +
               text_.length(one.depth) + " deep or more, beneath the roots of " + names(one.trees) +
               ".",
-          "Nearer to the trunk than the distance of the table an open trench would cut main roots.",
+          "Nearer to the trunk than the table's distance, an open trench would cut main roots.",
           governing_citation());
     }
-    say("Keep every pit outside that stretch, its spoil and plant too.",
+    say("Where it is bored, keep every pit outside that stretch, its spoil and plant too.",
         "A pit is an excavation like any other: what it saves along the line it takes at the ends.",
         governing_citation());
-    say("Bore without water jets that loosen the ground, and stop where fluid or soil comes up.",
+    say("Where it is bored, use no water jets that loosen the ground, and stop where fluid or soil "
+        "comes up.",
         "Ground lost beneath roots settles.", {"trade-practice", "", Status::common_practice});
     say("Have buried services located before the bore, and ask the engineer whether soil, "
         "groundwater "

@@ -132,8 +132,8 @@ std::vector<BillItem> bill_of(const ProtectionPlan& plan, const Tables& tables) 
   for (const StemGuard& one : plan.guards)
     bill.measure("guards", "Trunk guards", "no", 1, one.tree, guard);
   for (const Inspection& visit : plan.inspections)
-    bill.measure("inspections", "Visits of the arborist", "no", visit.visits, visit.trigger,
-                 visit.from);
+    bill.measure("inspections", "Inspections by the arborist, several in one visit", "no",
+                 visit.visits, visit.trigger, visit.from);
   return std::move(bill).take();
 }
 

@@ -126,10 +126,12 @@ std::vector<std::string> measures_of(const VerdictCase& c, const Verdict& verdic
     any_room = any_room || work->working_room;
   }
   if (any_severs) {
+    // All roots of a palm are thin: no thickness tells which of them matter.
+    const bool palm = roots_like_a_palm(c.tree(), c.in.species);
     add(sentences,
         "Cut roots that must go cleanly with a sharp hand tool, keep the ends moist and "
-        "cover them the same day; ask the arborist before cutting roots of " +
-            root_size_words(c) + ".");
+        "cover them the same day; ask the arborist before cutting " +
+            (palm ? "any, at whatever thickness." : "roots of " + root_size_words(c) + "."));
   }
   if (any_room) {
     add(sentences,

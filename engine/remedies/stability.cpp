@@ -12,7 +12,8 @@ Concern by_limits(const VerdictCase& c, std::vector<Reason>& reasons) {
     concern = larger(concern, Concern::none);
     if (!result.passed_over) continue;
     concern = larger(concern, concern_of(result.weight));
-    reasons.push_back(reason_of(result, c, Reason::About::stability));
+    if (!is_within_another(result, c))
+      reasons.push_back(reason_of(result, c, Reason::About::stability));
   }
   return concern;
 }
@@ -50,7 +51,7 @@ Reason anchorage_reason(const VerdictCase& c, Concern concern) {
   const AnchorageKept& anchorage = *c.in.anchorage;
   return {Reason::About::stability,
           "Anchorage kept in the weakest direction (wind from " +
-              fixed_number(anchorage.worst_from.degrees(), 0) + " deg) is " +
+              fixed_number(anchorage.worst_from.degrees(), 0) + "°) is " +
               range_text(anchorage.kept) + " of today's after " + names_of(anchorage.works, c) +
               ": " + std::string(words(concern)) + " (" + cited(c.thresholds.anchorage_from) + ").",
           {},

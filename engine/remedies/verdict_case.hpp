@@ -39,6 +39,8 @@ Concern concern_of(LimitDefinition::Weight weight);
 Concern larger(Concern a, Concern b);  // `unknown` only where both are
 
 bool is_about_stability(const LimitResult& result, const Tables& tables);
+// Ground entered at all, where more than a share of the same zone is taken, is told with the share.
+bool is_within_another(const LimitResult& result, const VerdictCase& c);
 Reason reason_of(const LimitResult& result, const VerdictCase& c, Reason::About about);
 
 // What to do, each a sentence, for works that reach the tree.
@@ -47,6 +49,6 @@ std::vector<std::string> measures_of(const VerdictCase& c, const Verdict& verdic
 // Words. Works are named "W1 (storm drain)".
 std::string names_of(const std::vector<std::string>& works, const VerdictCase& c);
 std::string length_text(Length length, UnitSystem units);  // "6.00 m", "19.7 ft"
-std::string range_text(const Range& share);                // "31 % (12 to 48 %)"
+std::string range_text(const Range& share);                // "31 % (12 % to 48 %)"
 
 }  // namespace rootstead

@@ -1,4 +1,6 @@
 // The sentences of a verdict.
+#include <algorithm>
+
 #include "engine/base/text.hpp"
 #include "engine/remedies/verdict_case.hpp"
 
@@ -83,8 +85,22 @@ std::string length_text(Length length, UnitSystem units) {
 }
 
 std::string range_text(const Range& share) {
-  return percent(share.best, 0) + " (" + percent(share.low, 0) + " to " + percent(share.high, 0) +
-         ")";
+  // Finer where it is small, as beside every bar of the report.
+  constexpr double kSmall = 0.1;
+  const auto words = [](double v) { return percent(v, v != 0 && v < kSmall ? 1 : 0); };
+  const std::string best = words(share.best), low = words(share.low), high = words(share.high);
+  return low == high ? best : best + " (" + low + " to " + high + ")";
+}
+
+bool is_within_another(const LimitResult& result, const VerdictCase& c) {
+  const LimitDefinition* own = definition_of(result, c.tables);
+  if (own == nullptr || own->measure != Measure::any_entry) return false;
+  return std::any_of(c.in.limits.begin(), c.in.limits.end(), [&](const LimitResult& other) {
+    const LimitDefinition* larger = definition_of(other, c.tables);
+    return larger != nullptr && other.passed_over && other.rule == result.rule &&
+           other.zone == result.zone && other.weight > result.weight &&
+           larger->measure == Measure::area_share;
+  });
 }
 
 Reason reason_of(const LimitResult& result, const VerdictCase& c, Reason::About about) {

@@ -10,7 +10,8 @@ Concern by_limits(const VerdictCase& c, std::vector<Reason>& reasons) {
   for (const LimitResult& result : c.in.limits) {
     if (!result.passed_over || is_about_stability(result, c.tables)) continue;
     concern = larger(concern, concern_of(result.weight));
-    reasons.push_back(reason_of(result, c, Reason::About::vitality));
+    if (!is_within_another(result, c))
+      reasons.push_back(reason_of(result, c, Reason::About::vitality));
   }
   return concern;
 }

@@ -144,8 +144,9 @@ void prescribe(const RuleReplacement& result, const ReplacementRule& rule, bool 
   if (owed.empty()) return;
   Prescription one;
   one.topic = "replacement";
-  one.text = "Plant " + std::string(total.complete() ? "" : "at least ") + owed + " for " +
-             removed_text(result, with_advised) + " by the rule " + rule.id +
+  one.text = "Where the rule " + rule.id + " binds: plant " +
+             std::string(total.complete() ? "" : "at least ") + owed + " for " +
+             removed_text(result, with_advised) +
              (with_advised ? ", if the trees advised for removal are removed too." : ".");
   one.reason = rule.title + ".";
   const std::string prefix =

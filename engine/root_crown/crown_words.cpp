@@ -64,6 +64,19 @@ class Crew {
       if (figure.name.starts_with(start)) said_.back().figures.push_back(figure);
   }
   const Parameter& row(std::string_view id) const { return c_.tables.parameter(id); }
+  // The makers give psi and cubic feet a minute; a sheet keeps to one system.
+  std::string air_pressure() const {
+    constexpr double kKilopascalsPerPsi = 6.894757293168361;
+    const double psi = row("root_crown.air.pressure").best;
+    if (c_.units != UnitSystem::metric) return fixed_number(psi, 0) + " psi";
+    return text_.pressure(Pressure::kilopascals(psi * kKilopascalsPerPsi));
+  }
+  std::string air_flow() const {
+    constexpr double kCubicMetresPerCubicFoot = 0.028316846592;
+    const double feet = row("root_crown.air.flow").best;
+    if (c_.units != UnitSystem::metric) return fixed_number(feet, 0) + " cubic feet";
+    return fixed_number(feet * kCubicMetresPerCubicFoot, 1) + " m³";
+  }
   // "76 to 102 mm", "2.0 to 4.0 in".
   std::string small(const Range& metres) const {
     const std::string low = text_.small_length(Length::metres(metres.low));
@@ -109,9 +122,8 @@ class Crew {
         "The opening must show the flare and stand with a slope that stays.", kFirmPage);
     said_.back().from.status = Status::common_practice;  // radius and depth are
     with_figures("root-crown.excavation.");
-    say("With air, work at about " + fixed_number(row("root_crown.air.pressure").best, 0) +
-            " psi with a compressor of about " + fixed_number(row("root_crown.air.flow").best, 0) +
-            " cubic feet a minute; wear protection for eyes, ears and lungs, and keep people and "
+    say("With air, work at about " + air_pressure() + " with a compressor of about " + air_flow() +
+            " a minute; wear protection for eyes, ears and lungs, and keep people and "
             "windows out of the spray.",
         "Dry soil blown about holds dust that harms the lungs.", kAirTools);
     said_.back().from.status = Status::common_practice;  // the protection is

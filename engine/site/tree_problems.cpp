@@ -97,7 +97,8 @@ class TreeCheck {
 
   void girth(const Stem& stem, const std::string& name) {
     const bool impossible = stem.diameter() > kImpossibleDiameter;
-    const EnteredLength as_girth{std::round(stem.size.value / std::numbers::pi * 100) / 100,
+    const double parts = stem.size.unit == LengthUnit::metre ? 100 : 10;  // no finer than a tape
+    const EnteredLength as_girth{std::round(stem.size.value / std::numbers::pi * parts) / parts,
                                  stem.size.unit};
     problems_.add({impossible, NoteCode::girth_suspected, subject_of(tree_),
                    name + "'s diameter of " + to_text(stem.size) +

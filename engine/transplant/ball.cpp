@@ -70,9 +70,8 @@ std::string size_text(BallTable::By by, double size) {
 Error beyond(const BallTable& table) {
   return Error{
       Code::outside_rule_domain, "transplant.ball-diameter table " + table.id,
-      "the table ends at " + size_text(table.by, table.rows.back().size) +
-          ": it has no ball for a tree of this size",
-      "leave ball, gear and way of moving to a specialist who has dug such trees, on roots "
+      "the table of balls ends below a tree of this size",
+      "its last row is " + size_text(table.by, table.rows.back().size) + "; leave ball, gear and way of moving to a specialist who has dug such trees, on roots "
       "that were looked for"};
 }
 

@@ -63,26 +63,53 @@ double portion_of(const WaterAmounts& a) {
   return a.litres_per_week.best / 7 * std::max(1.0, std::floor(a.days_between.best));
 }
 
+// Does the ground hold so much that a round of watering would come weeks apart? Then the day is
+// told by the rain and the soil, not by a round.
+bool lasts_long(const WaterCase& c, const WaterAmounts& a) {
+  return a.days_between.best > c.tables.parameter("water.longest_round").best;
+}
+
+std::string left_words(const RootedGround& ground) {
+  return "The crown draws what it drew before, from roots of which " + percent(ground.kept.low, 0) +
+         " to " + percent(ground.kept.high, 0) + " are left: ";
+}
+
+Prescription long_prescription(const WaterCase& c, const WaterAmounts& a,
+                               const RootedGround& ground) {
+  return prescription(
+      c,
+      "In dry weather tree " + c.tree.label() + " draws about " +
+          c.text.water(a.litres_per_week.best) + " a week (" + water_words(c, a.litres_per_week) +
+          ") and the ground where its roots remain holds that for more than " +
+          fixed_number(c.tables.parameter("water.longest_round").best, 0) +
+          " days: give it so much a week only after as long without rain, over that ground and "
+          "not at the trunk.",
+      left_words(ground) + "the store is smaller, and still lasts.", kOurs);
+}
+
 Prescription main_prescription(const WaterCase& c, const WaterAmounts& a,
                                const RootedGround& ground) {
   const bool daily = a.days_between.best < 2;
   const double portion = portion_of(a);
-  Prescription one = prescription(
-      c,
-      "In dry weather give " + c.tree.label() + " about " + c.text.water(a.litres_per_week.best) +
-          " a week (" + water_words(c, a.litres_per_week) + "), in portions of about " +
-          c.text.water(portion) + " " + days_words(a.days_between.best) +
-          ", over the ground where roots remain and not at the trunk.",
-      "The crown draws what it drew before, from roots of which " + percent(ground.kept.low, 0) +
-          " to " + percent(ground.kept.high, 0) +
-          " are left: the store shrinks, not the thirst, so water comes " +
-          (daily ? "daily." : "more often in smaller portions."),
-      kOurs);
+  Prescription one =
+      prescription(c,
+                   "In dry weather give tree " + c.tree.label() + " about " +
+                       c.text.water(a.litres_per_week.best) + " a week (" +
+                       water_words(c, a.litres_per_week) + "), in portions of about " +
+                       c.text.water(portion) + " " + days_words(a.days_between.best) +
+                       ", over the ground where roots remain and not at the trunk.",
+                   left_words(ground) + "the store shrinks, not the thirst, so water comes " +
+                       (daily ? "daily." : "more often in smaller portions."),
+                   kOurs);
   return one;
 }
 
 void add_prescriptions(const WaterCase& c, const WaterAmounts& a, const RootedGround& ground,
                        WaterAdvice& advice) {
+  if (lasts_long(c, a)) {
+    advice.prescriptions.push_back(long_prescription(c, a, ground));
+    return;
+  }
   advice.prescriptions.push_back(main_prescription(c, a, ground));
   if (a.rain_mm_per_week)
     advice.prescriptions.push_back(prescription(c,

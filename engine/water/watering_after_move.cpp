@@ -102,7 +102,7 @@ void add_trunk_schedule(const WaterCase& c, Length calliper, WaterAdvice& advice
       rule.from, {{"D", "trunk", c.text.small_length(calliper)}}));
   advice.prescriptions.push_back(prescription(
       c,
-      "Give " + c.tree.label() + " " + water_words(c, *event) +
+      "Give tree " + c.tree.label() + ": " + water_words(c, *event) +
           " a time onto the ball itself: " + schedule_words(advice.stages) + ".",
       "Its roots are in the ball alone until they have grown out of it; rain and sprinklers beside "
       "the ball do not reach them, and more at a time does not make up for too seldom.",

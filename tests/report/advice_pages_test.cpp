@@ -161,8 +161,42 @@ TEST(MethodLines, HoldEveryPrescriptionOnce) {
   EXPECT_GT(prescriptions.size(), 60u);
   EXPECT_EQ(said.size(), prescriptions.size());
   for (const Prescription& p : prescriptions) {
-    EXPECT_EQ((said[{p.text, p.tree, p.work}]), 1) << p.text;
+    EXPECT_EQ((said[{told_in_method(p), p.tree, p.work}]), 1) << p.text;
   }
+}
+
+TEST(PagesOfAdvice, SayOnTheCoverWhatIsMeantWhateverTheVerdict) {
+  const std::string cover = text_of(metric().pages.front());
+  EXPECT_NE(cover.find("Meant by the client"), std::string::npos);
+  for (const Tree& tree : advised().sample.site.trees)
+    if (tree.intent == Intent::remove || tree.intent == Intent::move) {
+      EXPECT_NE(cover.find(tree.label()), std::string::npos) << tree.id;
+    }
+}
+
+TEST(PagesOfAdvice, SayWhoseAFurtherPageOfATreeIs) {
+  Advised much = advised();  // so much of one tree that no page holds it
+  for (TreeAssessment& tree : much.sample.assessment.trees)
+    if (tree.tree == "T1")
+      for (int i = 0; i < 60; ++i)
+        tree.verdict.reasons.push_back(
+            {Reason::About::tree, "Reason " + std::to_string(i) + " of many.", {}, {}, {}});
+  const std::string name = much.sample.site.tree("T1")->label();
+  std::size_t further = 0;
+  for (const Page& page : made(much, SheetSize::a3).pages) {
+    for (const auto* text : all_of<Text>(page, "continued")) {
+      further += text->text.starts_with(name + " ");
+      EXPECT_TRUE(text->text.ends_with(", continued")) << text->text;
+      EXPECT_TRUE(overlapping_texts(page).empty());
+    }
+  }
+  EXPECT_GT(further, 0U);
+}
+
+TEST(PagesOfAdvice, SpeakOfThicknessInTheUnitsOfTheSheet) {
+  for (const Page& page : us().pages)
+    for (const auto* text : all_of<Text>(page, "roots-note"))
+      EXPECT_EQ(text->text.find(" mm"), std::string::npos) << text->text;
 }
 
 TEST(MethodLines, AreNumberedWithoutAGapAndPrintedOnce) {

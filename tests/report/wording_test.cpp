@@ -66,6 +66,25 @@ TEST(table, repeats_its_head_on_every_page_and_keeps_every_row) {
   EXPECT_EQ(found, 200u);
 }
 
+TEST(table, names_a_group_again_where_a_page_parts_it) {
+  std::vector<layout::Page> pages;
+  const auto meter = layout::pango_meter();
+  layout::Flow flow(pages, *meter, layout::kA4);
+  std::vector<layout::Row> rows;
+  for (int i = 0; i < 150; ++i) {
+    const bool heads = i == 0 || i == 140;
+    rows.push_back({{{(heads ? "group " : "row ") + std::to_string(i)}, {"value"}}});
+    rows.back().heads_group = heads;
+  }
+  layout::table(flow, {{"First", 1}, {"Second", 1}}, rows);
+  ASSERT_GT(pages.size(), 2u);
+  EXPECT_EQ(text_of(pages[0]).find("continued"), std::string::npos);
+  for (std::size_t i = 1; i < pages.size(); ++i) {
+    EXPECT_NE(text_of(pages[i]).find("group 0, continued\n"), std::string::npos) << i;
+    EXPECT_TRUE(overlapping_texts(pages[i]).empty());
+  }
+}
+
 TEST(hatch, marks_lie_on_one_grid_for_neighbouring_shapes) {
   const layout::Fill fill{layout::Hatch::level, {}, 1.5};
   const auto a = marks_of(fill, {0, 0, 10, 10}), b = marks_of(fill, {0, 5, 10, 10});

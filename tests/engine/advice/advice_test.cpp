@@ -103,7 +103,7 @@ TEST(Advice, WatersATreeDamagedBeforeInOneWay) {
     const auto all = advice.prescriptions();
     return std::count_if(all.begin(), all.end(), [](const Prescription& one) {
       return one.tree == "T1" && one.topic == "irrigation" &&
-             one.text.find("in portions of") != std::string::npos;
+             one.text.starts_with("In dry weather");
     });
   };
   EXPECT_EQ(portions(*both), 1);
@@ -113,6 +113,71 @@ TEST(Advice, WatersATreeDamagedBeforeInOneWay) {
   ASSERT_TRUE(alone.ok());
   ASSERT_TRUE(alone->trees[0].damage && !alone->trees[0].water);
   EXPECT_EQ(portions(*alone), 1);
+}
+
+const TreeAdvice& of(const Advice& advice, const std::string& tree) {
+  return *std::find_if(advice.trees.begin(), advice.trees.end(),
+                       [&](const TreeAdvice& one) { return one.tree == tree; });
+}
+
+bool cuts_for(const Advice& advice, const std::string& tree, const std::string& work) {
+  const auto& cuts = of(advice, tree).cuts;
+  return std::any_of(cuts.begin(), cuts.end(),
+                     [&](const CutAdvice& cut) { return cut.work == work; });
+}
+
+TEST(Advice, OpensNoLineForATreeWithoutAPlace) {
+  Site site = street();
+  site.trees.push_back(site.trees.front());
+  site.trees.back().id = site.trees.back().tag = "T4";
+  site.trees.back().position.reset();
+  Assessment assessment;
+  const auto advice = advised(site, assessment);
+  ASSERT_TRUE(advice.ok());
+  EXPECT_TRUE(of(*advice, "T4").cuts.empty());
+  EXPECT_TRUE(cuts_for(*advice, "T1", "W3"));
+}
+
+TEST(Advice, CutsNoRootsForWhatIsBuiltOnTheGroundAsItLies) {
+  Site site = street();
+  Work walk = site.works.front();
+  walk.id = "W5";
+  walk.kind = WorkKind::paving;
+  walk.depth = test::metres(0.25);
+  walk.shape.areas = test::rectangle(2, -1, 5, 2);
+  site.works.push_back(walk);
+  Assessment assessment;
+  const auto advice = advised(site, assessment);
+  ASSERT_TRUE(advice.ok() && advice->protection);
+  ASSERT_EQ(advice->protection->no_dig.size(), 1U);
+  EXPECT_EQ(advice->protection->no_dig.front().work, "W5");
+  EXPECT_FALSE(cuts_for(*advice, "T1", "W5"));
+  for (const Prescription& one : advice->prescriptions())
+    EXPECT_FALSE(one.work == "W5" && one.text.find("narrow trench") != std::string::npos)
+        << one.text;
+}
+
+TEST(Advice, MarksNoLineForTreesThatItCannotConcern) {
+  Site site = street();
+  site.works[2].shape.areas = test::rectangle(-6, -18, 6, -16);  // clear of T1, its zone and roots
+  Assessment assessment;
+  const auto advice = advised(site, assessment);
+  ASSERT_TRUE(advice.ok());
+  for (const CutAdvice& cut : of(*advice, "T1").cuts) {
+    const bool likely = cut.expected && cut.expected->front().best >= 0.5;
+    EXPECT_TRUE(cut.nearness != CutAdvice::Nearness::clear || likely) << cut.work;
+  }
+}
+
+TEST(Advice, WatersNeitherTheDeadNorThoseThatGo) {
+  Site site = street();
+  site.trees[0].condition = Condition::dead;
+  Assessment assessment;
+  const auto advice = advised(site, assessment);
+  ASSERT_TRUE(advice.ok());
+  EXPECT_FALSE(of(*advice, "T1").water);
+  for (const Prescription& one : advice->prescriptions())
+    EXPECT_FALSE(one.topic == "irrigation" && (one.tree == "T1" || one.tree == "T3")) << one.text;
 }
 
 TEST(Advice, IsTheSameForTheSameSite) {

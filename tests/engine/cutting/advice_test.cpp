@@ -265,7 +265,7 @@ TEST(BoreAdvice, RunsBelowRootsWhereTheTableAsks) {
     EXPECT_TRUE(pit.clear);
     EXPECT_NEAR(distance(pit.at, Point{0, 0}).metres(), 10.5 * kFoot, 1e-9);
   }
-  EXPECT_TRUE(says(advice.prescriptions, "bore", "Bore from chainage"));
+  EXPECT_TRUE(says(advice.prescriptions, "bore", "bore it rather than dig: from chainage"));
 }
 
 TEST(BoreAdvice, JoinsStretchesOfNeighboursAndNamesTheTrees) {
@@ -279,6 +279,22 @@ TEST(BoreAdvice, JoinsStretchesOfNeighboursAndNamesTheTrees) {
   EXPECT_EQ(advice.stretches[0].trees, (std::vector<std::string>{"T1", "T2"}));
   EXPECT_EQ(advice.stretches[1].trees, (std::vector<std::string>{"T3"}));
   EXPECT_EQ(advice.pits.size(), 4U);
+}
+
+TEST(BoreAdvice, LeavesNoGapInWhichNoPitHasRoom) {
+  // Two trees whose distances end one metre from each other along the line: a pit is longer.
+  const auto stretches = [](double apart) {
+    Site site = SiteBuilder()
+                    .tree("T1", {0, 0}, 0.3)
+                    .tree("T2", {apart, 0}, 0.3)
+                    .trench("W1", {{-15, 0.5}, {60, 0.5}}, 0.6, 0.9);
+    return bore_advice(site.trees.front(), site.works.front(), site, tables());
+  };
+  const auto one = stretches(30);
+  ASSERT_EQ(one.stretches.size(), 2U);
+  const double long_one = one.stretches[0].to - one.stretches[0].from;
+  EXPECT_EQ(stretches(long_one + 1).stretches.size(), 1U);
+  EXPECT_EQ(stretches(long_one + 2).stretches.size(), 2U);
 }
 
 TEST(BoreAdvice, SaysWhereNoPitCanStandClear) {

@@ -103,6 +103,35 @@ TEST(Verdict, TheWeightOfAPassedLimitDecides) {
   EXPECT_EQ(action(Weight::refuse), Action::assess_further);
 }
 
+TEST(Verdict, GroundEnteredIsToldWithTheLargerShareOfTheSameZone) {
+  const auto told = [](const Verdict& verdict, std::string_view limit) {
+    return std::any_of(verdict.reasons.begin(), verdict.reasons.end(),
+                       [&](const Reason& reason) { return reason.limit == limit; });
+  };
+  Scene alone;
+  alone.passes("tree-protection-zone", "minor-encroachment", Weight::measures);
+  EXPECT_TRUE(told(alone.verdict(), "minor-encroachment"));
+  Scene both;
+  both.passes("tree-protection-zone", "minor-encroachment", Weight::measures);
+  both.passes("tree-protection-zone", "major-encroachment", Weight::justify);
+  EXPECT_FALSE(told(both.verdict(), "minor-encroachment"));
+  EXPECT_TRUE(told(both.verdict(), "major-encroachment"));
+  Scene elsewhere;  // of another zone: told beside it
+  elsewhere.passes("structural-root-zone", "structural-entry", Weight::measures);
+  elsewhere.passes("tree-protection-zone", "major-encroachment", Weight::justify);
+  EXPECT_TRUE(told(elsewhere.verdict(), "structural-entry"));
+}
+
+TEST(Verdict, NoThicknessIsNamedForTheRootsOfAPalm) {
+  Scene scene;
+  scene.inputs.works_in_zones = {"W1"};
+  EXPECT_TRUE(mentions(scene.verdict(), "roots of 25 mm and thicker"));
+  scene.site.trees.front().form = GrowthForm::palm;
+  scene.species.form = GrowthForm::palm;
+  EXPECT_FALSE(mentions(scene.verdict(), "25 mm"));
+  EXPECT_TRUE(mentions(scene.verdict(), "before cutting any"));
+}
+
 TEST(Verdict, AReasonNamesRuleLimitAndWork) {
   Scene scene;
   scene.site.works.front().name = "storm drain";

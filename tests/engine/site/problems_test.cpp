@@ -146,7 +146,7 @@ TEST(Problems, AGirthEnteredAsDiameterIsSuspected) {
   expect_only(
       site, false, NoteCode::girth_suspected,
       "survey.csv row 1, tree 1: the stem's diameter of 188 cm is too stout for a height of "
-      "12 m and may be its girth; if it is, enter it as girth: the diameter is then 59.84 "
+      "12 m and may be its girth; if it is, enter it as girth: the diameter is then 59.8 "
       "cm.");
   site.trees[0].stems = {stem_of(centimetres(188), Stem::Read::girth)};
   EXPECT_TRUE(problems_of(site).empty());

@@ -85,6 +85,27 @@ TEST(AfterLoss, GivesTheWorkedCase) {
   EXPECT_NEAR(advice.amounts->litres_per_week.best / kLitresPerGallon, 7 * 41.97, 0.05);
 }
 
+TEST(AfterLoss, GivesNoRoundWhereTheGroundHoldsForWeeks) {
+  const auto first = [](double root_radius) {
+    const Site site = oak_site();
+    WaterAfterLoss loss = loss_of(0.35);
+    loss.root_radius = Length::metres(root_radius);
+    const auto advice = watering_after_loss(site.trees.front(), loss, site, tables());
+    EXPECT_TRUE(advice.amounts);
+    return std::pair{advice.amounts->days_between.best, advice.prescriptions.front().text};
+  };
+  const double longest = tables().parameter("water.longest_round").best;
+  bool some_short = false, some_long = false;
+  for (const double radius : {1.0, 2.0, 4.0, 8.0, 16.0, 32.0}) {
+    const auto [days, text] = first(radius);
+    const bool is_long = days > longest;
+    (is_long ? some_long : some_short) = true;
+    EXPECT_EQ(text.find("in portions of") == std::string::npos, is_long) << days << ": " << text;
+    EXPECT_EQ(text.find("as long without rain") != std::string::npos, is_long) << text;
+  }
+  EXPECT_TRUE(some_short && some_long);
+}
+
 TEST(AfterMove, GivesTwoToThreeGallonsAnInch) {  // University of Florida: 3 in, 6 to 9 gal
   const auto litres =
       litres_per_calliper(Length::metres(3 * kInch), GrowthForm::broadleaf, false, tables());
