@@ -61,9 +61,8 @@ std::vector<bool> severed_pieces(const RootSystem& roots, const Site& site) {
   severed.reserve(roots.pieces.size());
   for (const RootPiece& piece : roots.pieces) {
     const bool parent = piece.parent >= 0 && severed[static_cast<std::size_t>(piece.parent)];
-    severed.push_back(parent || std::any_of(cuts.begin(), cuts.end(), [&](const Cut& cut) {
-                        return passes(piece, cut);
-                      }));
+    severed.push_back(parent || std::any_of(cuts.begin(), cuts.end(),
+                                            [&](const Cut& cut) { return passes(piece, cut); }));
   }
   return severed;
 }

@@ -47,9 +47,10 @@ TEST(SeveredRoots, OfAnUprightRootOnlyWhereItStandsInTheWork) {
 }
 
 TEST(SeveredRoots, StayWhereAWorkStandsAlreadyOrOnlyPresses) {
-  const Site there = SiteBuilder()
-                         .trench("W1", {{5, -3}, {5, 3}}, 0.6, 0.9)
-                         .with_work([](Work& work) { work.state = WorkState::existing; });
+  const Site there =
+      SiteBuilder().trench("W1", {{5, -3}, {5, 3}}, 0.6, 0.9).with_work([](Work& work) {
+        work.state = WorkState::existing;
+      });
   EXPECT_EQ(severed_pieces(four_roots(), there), Severed(5, false));
   const Site pressed = SiteBuilder().area("W1", WorkKind::traffic, rectangle(2, -3, 8, 3), 0);
   EXPECT_EQ(severed_pieces(four_roots(), pressed), Severed(5, false));
