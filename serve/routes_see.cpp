@@ -1,6 +1,8 @@
 #include "serve/routes_see.hpp"
 
 #include "serve/answer.hpp"
+#include "serve/root_share.hpp"
+#include "serve/root_system_json.hpp"
 #include "serve/tree_sheet.hpp"
 
 namespace rootstead::serve {
@@ -23,6 +25,9 @@ void get(httplib::Server& http, Desk& desk, const char* path, Answer answer) {
 
 void route_see(httplib::Server& http, Desk& desk) {
   get(http, desk, "/api/trees/([^/]+)", tree_sheet);
+  get(http, desk, "/api/trees/([^/]+)/roots", root_system_json);
+  get(http, desk, "/api/trees/([^/]+)/tint", root_tint);
+  get(http, desk, "/api/trees/([^/]+)/profiles", root_profiles);
 }
 
 }  // namespace rootstead::serve
