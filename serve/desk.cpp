@@ -69,7 +69,7 @@ struct Desk::State {
   std::set<std::string> own;  // works that are in the project itself
   std::optional<LiveAssessment> exact, trial;
   std::string lifted;                        // the work that the trial has elsewhere
-  std::shared_ptr<const Standing> standing;  // of `version`, where it was asked for
+  std::shared_ptr<const Snapshot> snapshot;  // of `version`, where it was asked for
   mutable std::mutex asking;
 };
 
@@ -184,13 +184,13 @@ Json Desk::assessment() const {
   return json;
 }
 
-std::shared_ptr<const Standing> Desk::standing() const {
+std::shared_ptr<const Snapshot> Desk::snapshot() const {
   const std::lock_guard lock(state_->asking);
-  std::shared_ptr<const Standing>& standing = state_->standing;
-  if (!standing || standing->version != state_->version)
-    standing = std::make_shared<Standing>(state_->version, state_->site(),
+  std::shared_ptr<const Snapshot>& snapshot = state_->snapshot;
+  if (!snapshot || snapshot->version != state_->version)
+    snapshot = std::make_shared<Snapshot>(state_->version, state_->site(),
                                           state_->exact->assessment(), state_->own, state_->tables);
-  return standing;
+  return snapshot;
 }
 
 Result<Json> Desk::try_shape(const std::string& work, const Shape& shape) {

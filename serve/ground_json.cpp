@@ -49,8 +49,8 @@ Json barrier_blocks(const Site& site, const Box& box) {
   return list;
 }
 
-Json ground_grid(const Standing& standing, const Box& box) {
-  const PreparedLevels* levels = standing.existing_levels();
+Json ground_grid(const Snapshot& snapshot, const Box& box) {
+  const PreparedLevels* levels = snapshot.existing_levels();
   if (levels == nullptr || !meet(levels->extent(), box)) return nullptr;
   const double wide = box.max_x - box.min_x, high = box.max_y - box.min_y;
   const double cell = std::max(0.25, std::max(wide, high) / kMostGroundCells);

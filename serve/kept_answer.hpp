@@ -7,27 +7,27 @@
 #include <optional>
 
 #include "io/json.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 
 namespace rootstead::serve {
 
 class KeptAnswer {
  public:
-  explicit KeptAnswer(std::function<Result<io::Json>(const Standing&)> work_out)
+  explicit KeptAnswer(std::function<Result<io::Json>(const Snapshot&)> work_out)
       : work_out_(std::move(work_out)) {}
 
   // From several threads: one works it out, the others wait for it.
-  Result<io::Json> of(const Standing& standing) {
+  Result<io::Json> of(const Snapshot& snapshot) {
     const std::lock_guard lock(asking_);
-    if (!kept_ || version_ != standing.version) {
-      kept_ = work_out_(standing);
-      version_ = standing.version;
+    if (!kept_ || version_ != snapshot.version) {
+      kept_ = work_out_(snapshot);
+      version_ = snapshot.version;
     }
     return *kept_;
   }
 
  private:
-  std::function<Result<io::Json>(const Standing&)> work_out_;
+  std::function<Result<io::Json>(const Snapshot&)> work_out_;
   std::mutex asking_;
   std::string version_;
   std::optional<Result<io::Json>> kept_;

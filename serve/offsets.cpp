@@ -116,11 +116,11 @@ Json point_json(double offset, const TreeAssessment& tree) {
           {"verdict", to_text(tree.verdict.action)}};
 }
 
-Outcome movable(const Standing& standing, const Work& work, const Tree& tree) {
+Outcome movable(const Snapshot& snapshot, const Work& work, const Tree& tree) {
   const auto refused = [&](Code code, const char* message, const char* remedy) {
     return Error{code, "work " + work.id, message, remedy};
   };
-  if (!standing.movable(work))
+  if (!snapshot.movable(work))
     return refused(Code::wrong_use,
                    work.state == WorkState::existing ? "it stands already"
                                                      : "it follows from the ground levels",
@@ -135,27 +135,27 @@ Outcome movable(const Standing& standing, const Work& work, const Tree& tree) {
 
 }  // namespace
 
-Result<Json> offsets(const Standing& standing, const std::string& work_id,
+Result<Json> offsets(const Snapshot& snapshot, const std::string& work_id,
                      const std::string& tree_id) {
-  ROOTSTEAD_TRY(const Work* work, standing.work(work_id));
-  ROOTSTEAD_TRY(const Tree* tree, standing.tree(tree_id));
-  ROOTSTEAD_CHECK(movable(standing, *work, *tree));
+  ROOTSTEAD_TRY(const Work* work, snapshot.work(work_id));
+  ROOTSTEAD_TRY(const Tree* tree, snapshot.tree(tree_id));
+  ROOTSTEAD_CHECK(movable(snapshot, *work, *tree));
   const Point stem = tree->position->at;
   const auto diameter = combined_diameter(*tree, {});
   const double radius = diameter ? diameter->metres() / 2 : 0;
   const double now = offset_of(*work, stem, radius);
   const Direction way = away_from(stem, *work, ground_of(*work));
 
-  Site alone = standing.site;
+  Site alone = snapshot.site;
   alone.trees = {*tree};  // one tree alone gives the same bits as among others
   AssessOptions options;
-  options.simulation = standing.assessment.simulation;
+  options.simulation = snapshot.assessment.simulation;
   options.simulation.draws = std::min(options.simulation.draws, kTrialDraws);
   options.threads = 1;
   ROOTSTEAD_TRY(LiveAssessment live,
-                LiveAssessment::start(std::move(alone), standing.tables, options));
+                LiveAssessment::start(std::move(alone), snapshot.tables, options));
 
-  const double span = std::max(span_of(standing.assessed(*tree)), 1.25 * now);
+  const double span = std::max(span_of(snapshot.assessed(*tree)), 1.25 * now);
   std::map<double, Json> points{{now, point_json(now, live.assessment().trees.front())}};
   for (int i = 0; i < kOffsetSteps; ++i) {
     Work other = moved(*work, way, span * i / (kOffsetSteps - 1) - now);

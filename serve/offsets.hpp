@@ -2,7 +2,7 @@
 #pragma once
 
 #include "io/json.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 
 namespace rootstead::serve {
 
@@ -13,7 +13,7 @@ inline constexpr int kOffsetSteps = 15;  // and where it lies now; our assumptio
 // reach; each is measured anew from the moved copy. Fails with unknown_name, with wrong_use where
 // the work stands already or follows from levels, and with missing_measurement where the tree has
 // no place or the work no shape.
-Result<io::Json> offsets(const Standing& standing, const std::string& work,
+Result<io::Json> offsets(const Snapshot& snapshot, const std::string& work,
                          const std::string& tree);
 
 }  // namespace rootstead::serve

@@ -36,8 +36,8 @@ bool names(const std::string& text, const std::string& id) {
 
 class Told {
  public:
-  Told(const ProtectionPlan& plan, const Standing& standing)
-      : plan_(plan), site_(standing.site), version_(standing.version) {}
+  Told(const ProtectionPlan& plan, const Snapshot& snapshot)
+      : plan_(plan), site_(snapshot.site), version_(snapshot.version) {}
 
   Json json() const {
     return {{"version", version_},      {"fences", fences()},   {"grounds", grounds()},
@@ -151,12 +151,12 @@ class Told {
 }  // namespace
 
 // The options are those of advise(), so that page and report draw one plan.
-Result<Json> protection_json(const Standing& standing) {
+Result<Json> protection_json(const Snapshot& snapshot) {
   ProtectionOptions options;
-  options.units = standing.site.settings.units;
+  options.units = snapshot.site.settings.units;
   ROOTSTEAD_TRY(const ProtectionPlan plan,
-                protection_plan(standing.site, standing.tables, standing.assessment, options));
-  return Told(plan, standing).json();
+                protection_plan(snapshot.site, snapshot.tables, snapshot.assessment, options));
+  return Told(plan, snapshot).json();
 }
 
 }  // namespace rootstead::serve

@@ -2,12 +2,12 @@
 #pragma once
 
 #include "io/json.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 
 namespace rootstead::serve {
 
 // Protection of api/schema.json; each part with the sentences that the crew is told of it. Slow on
 // large sites: keep it while the version stands. Fails as protection_plan() does.
-Result<io::Json> protection_json(const Standing& standing);
+Result<io::Json> protection_json(const Snapshot& snapshot);
 
 }  // namespace rootstead::serve

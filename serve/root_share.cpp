@@ -18,9 +18,9 @@ Json profile_point(double metres, const Range& share) {
 
 }  // namespace
 
-Result<Json> root_tint(const Standing& standing, const std::string& id) {
-  ROOTSTEAD_TRY(const Tree* tree, standing.tree(id));
-  ROOTSTEAD_TRY(const auto model, root_model(*tree, standing.site, standing.tables));
+Result<Json> root_tint(const Snapshot& snapshot, const std::string& id) {
+  ROOTSTEAD_TRY(const Tree* tree, snapshot.tree(id));
+  ROOTSTEAD_TRY(const auto model, root_model(*tree, snapshot.site, snapshot.tables));
   const double extent = model->likely_extent().metres();
   const double cell = std::max(kFinestCell, 2 * extent / kMostTintCells);
   const int side = std::clamp(int(std::ceil(2 * extent / cell - 1e-9)), 1, kMostTintCells);
@@ -40,10 +40,10 @@ Result<Json> root_tint(const Standing& standing, const std::string& id) {
               {"status", to_text(Status::assumption)}};
 }
 
-Result<Json> root_profiles(const Standing& standing, const std::string& id) {
-  ROOTSTEAD_TRY(const Tree* tree, standing.tree(id));
-  ROOTSTEAD_TRY(const auto model, root_model(*tree, standing.site, standing.tables));
-  const RootSimulation& how = standing.assessment.simulation;
+Result<Json> root_profiles(const Snapshot& snapshot, const std::string& id) {
+  ROOTSTEAD_TRY(const Tree* tree, snapshot.tree(id));
+  ROOTSTEAD_TRY(const auto model, root_model(*tree, snapshot.site, snapshot.tables));
+  const RootSimulation& how = snapshot.assessment.simulation;
   const double reach = model->estimate(how).extent_m.high;
   constexpr int kSteps = 20;
   constexpr double kDepthStep = 0.1, kDeepest = 2, kEverywhere = 1000;  // m

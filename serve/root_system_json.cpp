@@ -61,11 +61,11 @@ std::string note_of(const GrownRoots& grown, UnitSystem units) {
 
 }  // namespace
 
-Result<GrownRoots> grown_roots(const Standing& standing, const Tree& tree, std::size_t most) {
+Result<GrownRoots> grown_roots(const Snapshot& snapshot, const Tree& tree, std::size_t most) {
   GrownRoots grown;
   grown.thinnest = kUsualThinnest;
   const auto grow = [&] {
-    return grow_roots(tree, standing.site, standing.tables, standing.assessment.simulation.seed,
+    return grow_roots(tree, snapshot.site, snapshot.tables, snapshot.assessment.simulation.seed,
                       grown.thinnest);
   };
   ROOTSTEAD_TRY(grown.system, grow());
@@ -77,13 +77,13 @@ Result<GrownRoots> grown_roots(const Standing& standing, const Tree& tree, std::
     grown.system.pieces.resize(most);
     grown.cut_short = true;
   }
-  grown.severed = severed_pieces(grown.system, standing.site);
+  grown.severed = severed_pieces(grown.system, snapshot.site);
   return grown;
 }
 
-Result<Json> root_system_json(const Standing& standing, const std::string& id) {
-  ROOTSTEAD_TRY(const Tree* tree, standing.tree(id));
-  ROOTSTEAD_TRY(const GrownRoots grown, grown_roots(standing, *tree));
+Result<Json> root_system_json(const Snapshot& snapshot, const std::string& id) {
+  ROOTSTEAD_TRY(const Tree* tree, snapshot.tree(id));
+  ROOTSTEAD_TRY(const GrownRoots grown, grown_roots(snapshot, *tree));
   const Point stem = tree->position->at;
   const auto diameter = combined_diameter(*tree, {});
   const Box box = box_round(grown.system, stem);
@@ -93,15 +93,15 @@ Result<Json> root_system_json(const Standing& standing, const std::string& id) {
   return Json{
       {"tree", tree->id},
       {"label", tree->label()},
-      {"seed", standing.assessment.simulation.seed},
+      {"seed", snapshot.assessment.simulation.seed},
       {"each_stands_for", grown.system.each_stands_for},
       {"stem",
        {{"at", Json::array({stem.x, stem.y})}, {"diameter_m", diameter ? diameter->metres() : 0}}},
       {"pieces", std::move(pieces)},
-      {"ground", ground_grid(standing, box)},
-      {"works", work_blocks(standing.site, box)},
-      {"barriers", barrier_blocks(standing.site, box)},
-      {"note", note_of(grown, standing.site.settings.units)}};
+      {"ground", ground_grid(snapshot, box)},
+      {"works", work_blocks(snapshot.site, box)},
+      {"barriers", barrier_blocks(snapshot.site, box)},
+      {"note", note_of(grown, snapshot.site.settings.units)}};
 }
 
 }  // namespace rootstead::serve

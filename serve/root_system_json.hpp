@@ -3,7 +3,7 @@
 
 #include "engine/roots/architecture.hpp"
 #include "io/json.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 
 namespace rootstead::serve {
 
@@ -17,10 +17,10 @@ struct GrownRoots {
 };
 // Nothing thinner than is needed to stay within `most` pieces. The seed is the assessment's. Fails
 // as grow_roots() does.
-Result<GrownRoots> grown_roots(const Standing& standing, const Tree& tree,
+Result<GrownRoots> grown_roots(const Snapshot& snapshot, const Tree& tree,
                                std::size_t most = kMostPieces);
 
 // RootSystem of api/schema.json. Fails with unknown_name, and as grow_roots() does.
-Result<io::Json> root_system_json(const Standing& standing, const std::string& tree);
+Result<io::Json> root_system_json(const Snapshot& snapshot, const std::string& tree);
 
 }  // namespace rootstead::serve

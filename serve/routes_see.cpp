@@ -20,20 +20,20 @@ using io::Json;
 template <class Answer>
 void get(httplib::Server& http, Desk& desk, const char* path, Answer answer) {
   http.Get(path, [&desk, answer](const Request& request, Response& response) {
-    const std::shared_ptr<const Standing> standing = desk.standing();
-    tell(response, answer(*standing, request.matches[1].str()));
+    const std::shared_ptr<const Snapshot> snapshot = desk.snapshot();
+    tell(response, answer(*snapshot, request.matches[1].str()));
   });
 }
 
 Result<Json> section(const Desk& desk, const Request& request) {
   ROOTSTEAD_TRY(const Json body, body_of(request, {}, {"work", "line", "half_width_m"}));
   ROOTSTEAD_TRY(const SectionAsked asked, section_asked(body));
-  return section_view(*desk.standing(), asked);
+  return section_view(*desk.snapshot(), asked);
 }
 
 Result<Json> offsets_asked(const Desk& desk, const Request& request) {
   if (!request.has_param("tree")) return no_request("it names no tree");
-  return offsets(*desk.standing(), request.matches[1].str(), request.get_param_value("tree"));
+  return offsets(*desk.snapshot(), request.matches[1].str(), request.get_param_value("tree"));
 }
 
 }  // namespace
@@ -51,7 +51,7 @@ void route_see(httplib::Server& http, Desk& desk) {
   });
   const auto protection = std::make_shared<KeptAnswer>(protection_json);
   http.Get("/api/protection", [&desk, protection](const Request&, Response& response) {
-    tell(response, protection->of(*desk.standing()));
+    tell(response, protection->of(*desk.snapshot()));
   });
 }
 

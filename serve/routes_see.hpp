@@ -1,5 +1,5 @@
 // The routes that only look: one tree, its roots, sections, offsets, what protects. Slow answers
-// are worked out from a Standing, so that works can be moved meanwhile.
+// are worked out from a Snapshot, so that works can be moved meanwhile.
 #pragma once
 
 #include <httplib.h>

@@ -31,8 +31,8 @@ std::string name_of(const Work& work) {
 }
 
 // The longest of a work's lines: one section has one chainage.
-Result<Line> line_along(const Standing& standing, const std::string& id, std::string& note) {
-  ROOTSTEAD_TRY(const Work* work, standing.work(id));
+Result<Line> line_along(const Snapshot& snapshot, const std::string& id, std::string& note) {
+  ROOTSTEAD_TRY(const Work* work, snapshot.work(id));
   const Line* longest = nullptr;
   for (const Line& line : work->shape.lines)
     if (longest == nullptr || length_of(line) > length_of(*longest)) longest = &line;
@@ -46,8 +46,8 @@ Result<Line> line_along(const Standing& standing, const std::string& id, std::st
 
 class SectionDrawer {
  public:
-  SectionDrawer(const Standing& standing, Line line, Length half_width)
-      : standing_(standing), site_(standing.site), line_(std::move(line)), half_(half_width) {}
+  SectionDrawer(const Snapshot& snapshot, Line line, Length half_width)
+      : snapshot_(snapshot), site_(snapshot.site), line_(std::move(line)), half_(half_width) {}
 
   Json view(const std::string& more) {
     Json line = Json::array();
@@ -65,8 +65,8 @@ class SectionDrawer {
 
   Json ground() const {
     Json list = Json::array();
-    const PreparedLevels* existing = standing_.existing_levels();
-    const PreparedLevels* proposed = standing_.proposed_levels();
+    const PreparedLevels* existing = snapshot_.existing_levels();
+    const PreparedLevels* proposed = snapshot_.proposed_levels();
     if (existing == nullptr && proposed == nullptr) return list;
     const double length = length_of(line_).metres();
     const int steps = std::clamp(int(std::ceil(length / kGroundStep)), 1, kMostHeights);
@@ -116,7 +116,7 @@ class SectionDrawer {
 
   // How far a tree's zones and roots may reach.
   double reach(const Tree& tree) const {
-    const TreeAssessment& assessed = standing_.assessed(tree);
+    const TreeAssessment& assessed = snapshot_.assessed(tree);
     double reach = 0;
     for (const ZoneAssessment& zone : assessed.zones)
       reach = std::max(reach, zone.zone.reach.metres());
@@ -134,7 +134,7 @@ class SectionDrawer {
   Json zones() const {
     Json list = Json::array();
     for (const Tree* tree : trees_in_reach()) {
-      for (const ZoneAssessment& assessed : standing_.assessed(*tree).zones) {
+      for (const ZoneAssessment& assessed : snapshot_.assessed(*tree).zones) {
         const Zone& zone = assessed.zone;
         const auto met = zone.outline ? inside(line_, *zone.outline)
                                       : inside(line_, Circle{zone.centre, zone.radius});
@@ -184,7 +184,7 @@ class SectionDrawer {
     trees.resize(std::min(trees.size(), kMostTreesGrown));
     Json list = Json::array();
     for (const Tree* tree : trees) {
-      const auto grown = grown_roots(standing_, *tree, kMostPieces / trees.size());
+      const auto grown = grown_roots(snapshot_, *tree, kMostPieces / trees.size());
       if (grown) add_roots(*tree, *grown, list);
     }
     return list;
@@ -229,7 +229,7 @@ class SectionDrawer {
     return note;
   }
 
-  const Standing& standing_;
+  const Snapshot& snapshot_;
   const Site& site_;
   const Line line_;
   const Length half_;
@@ -264,13 +264,13 @@ Result<SectionAsked> section_asked(const Json& body) {
   return asked;
 }
 
-Result<Json> section_view(const Standing& standing, const SectionAsked& asked) {
+Result<Json> section_view(const Snapshot& snapshot, const SectionAsked& asked) {
   std::string note;
   Line line = asked.line;
   if (!asked.work.empty()) {
-    ROOTSTEAD_TRY(line, line_along(standing, asked.work, note));
+    ROOTSTEAD_TRY(line, line_along(snapshot, asked.work, note));
   }
-  return SectionDrawer(standing, std::move(line), asked.half_width).view(note);
+  return SectionDrawer(snapshot, std::move(line), asked.half_width).view(note);
 }
 
 }  // namespace rootstead::serve

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "io/json.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 
 namespace rootstead::serve {
 
@@ -21,6 +21,6 @@ Result<SectionAsked> section_asked(const io::Json& body);
 // that lies within the half width. Fails with unknown_name, and with wrong_use where the work has
 // no line to go along.
 inline constexpr std::size_t kMostTreesGrown = 40;  // our assumption
-Result<io::Json> section_view(const Standing& standing, const SectionAsked& asked);
+Result<io::Json> section_view(const Snapshot& snapshot, const SectionAsked& asked);
 
 }  // namespace rootstead::serve

@@ -111,20 +111,20 @@ Json figures(const TreeAssessment& tree, const Advice& advice, const Tables& tab
 
 }  // namespace
 
-Result<Json> tree_sheet(const Standing& standing, const std::string& id) {
-  ROOTSTEAD_TRY(const Tree* tree, standing.tree(id));
-  const Tables& tables = standing.tables;
-  Site alone = standing.site;
+Result<Json> tree_sheet(const Snapshot& snapshot, const std::string& id) {
+  ROOTSTEAD_TRY(const Tree* tree, snapshot.tree(id));
+  const Tables& tables = snapshot.tables;
+  Site alone = snapshot.site;
   alone.trees = {*tree};  // one tree alone gives the same bits as among others
   AssessOptions how;
-  how.simulation = standing.assessment.simulation;
+  how.simulation = snapshot.assessment.simulation;
   ROOTSTEAD_TRY(const Assessment assessment, assess(alone, tables, how));
   AdviceOptions options;
   options.simulation = how.simulation;
   ROOTSTEAD_TRY(Advice advice, advise(alone, tables, assessment, options));
   const TreeAssessment& assessed = assessment.trees.front();
   const AmountText amounts{alone.settings.units};
-  Json sheet = {{"version", standing.version},
+  Json sheet = {{"version", snapshot.version},
                 {"id", tree->id},
                 {"label", tree->label()},
                 {"measured", measured_of(*tree)},
@@ -133,7 +133,7 @@ Result<Json> tree_sheet(const Standing& standing, const std::string& id) {
                 {"narrows", narrows(assessed, amounts)},
                 {"remedies", remedies_for(alone, assessed, tables, how.simulation)}};
   advice.protection.reset();
-  take_bores_from(standing.site, *tree, tables, advice);
+  take_bores_from(snapshot.site, *tree, tables, advice);
   sheet["advice"] = advice_lines(assessed, advice);
   return sheet;
 }

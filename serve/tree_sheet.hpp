@@ -2,12 +2,12 @@
 #pragma once
 
 #include "io/json.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 
 namespace rootstead::serve {
 
 // TreeSheet of api/schema.json. Its figures are those of `rootstead why TREE --json`, to the last
 // bit, each with its name as `name` too. Fails with unknown_name, and as advise() does.
-Result<io::Json> tree_sheet(const Standing& standing, const std::string& tree);
+Result<io::Json> tree_sheet(const Snapshot& snapshot, const std::string& tree);
 
 }  // namespace rootstead::serve

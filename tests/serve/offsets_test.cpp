@@ -2,23 +2,23 @@
 #include "serve/offsets.hpp"
 
 #include "serve/desk.hpp"
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 
 namespace rootstead::test {
 namespace {
 
 using io::Json;
 
-Json offsets_of(const serve::Standing& standing, const char* work, const char* tree) {
-  const auto answer = serve::offsets(standing, work, tree);
+Json offsets_of(const serve::Snapshot& snapshot, const char* work, const char* tree) {
+  const auto answer = serve::offsets(snapshot, work, tree);
   EXPECT_TRUE(answer.ok()) << answer.error().sentence();
   EXPECT_EQ(faults("/api/works/{id}/offsets", *answer), "");
   return *answer;
 }
 
 TEST(Offsets, FallFromTheStemOutward) {
-  const auto standing = street_standing();
-  const Json answer = offsets_of(*standing, "W1", "T1");
+  const auto snapshot = street_snapshot();
+  const Json answer = offsets_of(*snapshot, "W1", "T1");
   EXPECT_NEAR(answer["now_m"].get<double>(), 3 - 0.3 - 0.25, 1e-9);
   const Json& points = answer["points"];
   ASSERT_GE(points.size(), 12U);
@@ -36,7 +36,7 @@ TEST(Offsets, FallFromTheStemOutward) {
 // The point at its own place says what the trial's assessment says of the site as it is.
 TEST(Offsets, AtItsOwnPlaceAreTheTrialsAnswer) {
   const Site site = street();
-  const Json answer = offsets_of(*standing_of(site), "W1", "T2");
+  const Json answer = offsets_of(*snapshot_of(site), "W1", "T2");
   AssessOptions options;
   options.simulation.draws = serve::kTrialDraws;
   const auto whole = assess(site, loaded_tables(), options);
@@ -52,8 +52,8 @@ TEST(Offsets, AtItsOwnPlaceAreTheTrialsAnswer) {
 }
 
 TEST(Offsets, AreThoseOfTheWorkPutThere) {
-  const auto standing = street_standing();
-  const Json answer = offsets_of(*standing, "W1", "T1");
+  const auto snapshot = street_snapshot();
+  const Json answer = offsets_of(*snapshot, "W1", "T1");
   const Json& far = answer["points"].back();
   Site site = street();
   const double by = far["offset_m"].get<double>() - answer["now_m"].get<double>();
@@ -66,23 +66,23 @@ TEST(Offsets, AreThoseOfTheWorkPutThere) {
 }
 
 TEST(Offsets, OfAnAreaGoStraightAwayFromTheStem) {
-  const Json answer = offsets_of(*street_standing(), "W2", "T1");
+  const Json answer = offsets_of(*street_snapshot(), "W2", "T1");
   EXPECT_NEAR(answer["now_m"].get<double>(), 3 - 0.25, 1e-9);
   EXPECT_GE(answer["points"].size(), 12U);
 }
 
 TEST(Offsets, OfAPalmAreToldToo) {
-  EXPECT_GE(offsets_of(*street_standing(), "W1", "P1")["points"].size(), 12U);
+  EXPECT_GE(offsets_of(*street_snapshot(), "W1", "P1")["points"].size(), 12U);
 }
 
 TEST(Offsets, AreRefusedWhereNothingCanBeMoved) {
   Site site = street();
   site.trees[1].position.reset();
-  const auto standing = standing_of(site);
-  EXPECT_EQ(serve::offsets(*standing, "none", "T1").error().code, Code::unknown_name);
-  EXPECT_EQ(serve::offsets(*standing, "W1", "none").error().code, Code::unknown_name);
-  EXPECT_EQ(serve::offsets(*standing, "W0", "T1").error().code, Code::wrong_use);
-  EXPECT_EQ(serve::offsets(*standing, "W1", "T2").error().code, Code::missing_measurement);
+  const auto snapshot = snapshot_of(site);
+  EXPECT_EQ(serve::offsets(*snapshot, "none", "T1").error().code, Code::unknown_name);
+  EXPECT_EQ(serve::offsets(*snapshot, "W1", "none").error().code, Code::unknown_name);
+  EXPECT_EQ(serve::offsets(*snapshot, "W0", "T1").error().code, Code::wrong_use);
+  EXPECT_EQ(serve::offsets(*snapshot, "W1", "T2").error().code, Code::missing_measurement);
 }
 
 }  // namespace

@@ -4,7 +4,7 @@
 #include "engine/advice/advice.hpp"
 #include "engine/geom/measure.hpp"
 #include "serve/kept_answer.hpp"
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 
 namespace rootstead::test {
 namespace {
@@ -12,11 +12,11 @@ namespace {
 using io::Json;
 
 TEST(Protection, IsThePlanOfTheAdvice) {
-  const auto standing = street_standing();
-  const auto answer = serve::protection_json(*standing);
+  const auto snapshot = street_snapshot();
+  const auto answer = serve::protection_json(*snapshot);
   ASSERT_TRUE(answer.ok()) << answer.error().sentence();
   EXPECT_EQ(faults("/api/protection", *answer), "");
-  const auto advice = advise(standing->site, loaded_tables(), standing->assessment);
+  const auto advice = advise(snapshot->site, loaded_tables(), snapshot->assessment);
   ASSERT_TRUE(advice.ok());
   const ProtectionPlan& plan = *advice->protection;
   ASSERT_FALSE(plan.fences.empty());
@@ -32,7 +32,7 @@ TEST(Protection, IsThePlanOfTheAdvice) {
 }
 
 TEST(Protection, TellsEachPartWhatTheCrewIsTold) {
-  const auto answer = serve::protection_json(*street_standing());
+  const auto answer = serve::protection_json(*street_snapshot());
   ASSERT_TRUE(answer.ok());
   for (const char* part : {"fences", "grounds", "cut_lines", "digging"})
     for (const Json& one : (*answer)[part]) {
@@ -50,7 +50,7 @@ TEST(Protection, OfABoreSaysHowDeep) {
   site.works[0].kind = WorkKind::bore;
   site.works[0].depth = metres(1.5);
   site.works[0].bore_diameter = metres(0.3);
-  const auto answer = serve::protection_json(*standing_of(site));
+  const auto answer = serve::protection_json(*snapshot_of(site));
   ASSERT_TRUE(answer.ok());
   EXPECT_EQ(faults("/api/protection", *answer), "");
   for (const Json& one : (*answer)["digging"])
@@ -59,12 +59,12 @@ TEST(Protection, OfABoreSaysHowDeep) {
 
 TEST(KeptAnswer, IsWorkedOutOnceAVersion) {
   int times = 0;
-  serve::KeptAnswer kept([&](const serve::Standing& standing) -> Result<Json> {
+  serve::KeptAnswer kept([&](const serve::Snapshot& snapshot) -> Result<Json> {
     ++times;
-    return Json{{"version", standing.version}};
+    return Json{{"version", snapshot.version}};
   });
-  const auto first = street_standing();
-  const serve::Standing second("v2", first->site, first->assessment, first->own, loaded_tables());
+  const auto first = street_snapshot();
+  const serve::Snapshot second("v2", first->site, first->assessment, first->own, loaded_tables());
   EXPECT_EQ((*kept.of(*first))["version"], "v1");
   EXPECT_EQ((*kept.of(*first))["version"], "v1");
   EXPECT_EQ(times, 1);

@@ -3,7 +3,7 @@
 #include "serve/ground_json.hpp"
 #include "serve/root_share.hpp"
 #include "serve/root_system_json.hpp"
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 
 namespace rootstead::test {
 namespace {
@@ -18,11 +18,11 @@ Site level_street() {
 }
 
 TEST(Roots, GrowAsTheEngineGrowsThem) {
-  const auto standing = street_standing();
-  const auto answer = serve::root_system_json(*standing, "T1");
+  const auto snapshot = street_snapshot();
+  const auto answer = serve::root_system_json(*snapshot, "T1");
   ASSERT_TRUE(answer.ok()) << answer.error().sentence();
   EXPECT_EQ(faults("/api/trees/{id}/roots", *answer), "");
-  const Site& site = standing->site;
+  const Site& site = snapshot->site;
   const auto grown = grow_roots(site.trees[0], site, loaded_tables(), 1);
   const Json& pieces = (*answer)["pieces"];
   ASSERT_EQ(pieces.size(), grown->pieces.size());
@@ -34,7 +34,7 @@ TEST(Roots, GrowAsTheEngineGrowsThem) {
 }
 
 TEST(Roots, BeyondTheTrenchAreSeveredAndOnlyThose) {
-  const auto answer = serve::root_system_json(*street_standing(), "T1");
+  const auto answer = serve::root_system_json(*street_snapshot(), "T1");
   ASSERT_TRUE(answer.ok());
   int severed = 0, beyond_and_shallow = 0;
   for (const Json& piece : (*answer)["pieces"]) {
@@ -50,7 +50,7 @@ TEST(Roots, BeyondTheTrenchAreSeveredAndOnlyThose) {
 }
 
 TEST(Roots, OfAPalmStandForManyAndComeWithTheGround) {
-  const auto answer = serve::root_system_json(*standing_of(level_street()), "P1");
+  const auto answer = serve::root_system_json(*snapshot_of(level_street()), "P1");
   ASSERT_TRUE(answer.ok());
   EXPECT_EQ(faults("/api/trees/{id}/roots", *answer), "");
   EXPECT_GE((*answer)["each_stands_for"], 1);
@@ -65,10 +65,10 @@ TEST(Roots, OfAPalmStandForManyAndComeWithTheGround) {
 }
 
 TEST(Roots, AreFollowedLessFarWhereThereAreTooMany) {
-  const auto standing = street_standing();
-  const Tree& tree = standing->site.trees[0];
-  const auto all = serve::grown_roots(*standing, tree);
-  const auto few = serve::grown_roots(*standing, tree, all->system.pieces.size() / 3);
+  const auto snapshot = street_snapshot();
+  const Tree& tree = snapshot->site.trees[0];
+  const auto all = serve::grown_roots(*snapshot, tree);
+  const auto few = serve::grown_roots(*snapshot, tree, all->system.pieces.size() / 3);
   ASSERT_TRUE(few.ok());
   EXPECT_LE(few->system.pieces.size(), all->system.pieces.size() / 3);
   EXPECT_GT(few->system.pieces.size(), 0U);
@@ -79,15 +79,15 @@ TEST(Roots, AreFollowedLessFarWhereThereAreTooMany) {
 TEST(Roots, WithoutAPlaceAreRefused) {
   Site site = street();
   site.trees[0].position.reset();
-  const auto standing = standing_of(site);
-  EXPECT_EQ(serve::root_system_json(*standing, "T1").error().code, Code::missing_measurement);
-  EXPECT_EQ(serve::root_tint(*standing, "T1").error().code, Code::missing_measurement);
-  EXPECT_EQ(serve::root_profiles(*standing, "none").error().code, Code::unknown_name);
+  const auto snapshot = snapshot_of(site);
+  EXPECT_EQ(serve::root_system_json(*snapshot, "T1").error().code, Code::missing_measurement);
+  EXPECT_EQ(serve::root_tint(*snapshot, "T1").error().code, Code::missing_measurement);
+  EXPECT_EQ(serve::root_profiles(*snapshot, "none").error().code, Code::unknown_name);
 }
 
 TEST(RootTint, HoldsNearlyAllRootsOnAGridThatAPageCanDraw) {
   for (const char* id : {"T1", "P1"}) {
-    const auto tint = serve::root_tint(*street_standing(), id);
+    const auto tint = serve::root_tint(*street_snapshot(), id);
     ASSERT_TRUE(tint.ok());
     EXPECT_EQ(faults("/api/trees/{id}/tint", *tint), "");
     const auto columns = (*tint)["columns"].get<std::size_t>();
@@ -105,7 +105,7 @@ TEST(RootTint, ShowsNoRootsBeyondABuilding) {
                         .rules({"bs5837-2012"})
                         .tree("T1", {0, 0}, 0.5)
                         .building("B1", rectangle(-30, 2, 30, 20));
-  const auto tint = serve::root_tint(*standing_of(site), "T1");
+  const auto tint = serve::root_tint(*snapshot_of(site), "T1");
   ASSERT_TRUE(tint.ok());
   const auto& shares = (*tint)["share_per_m2"];
   const auto columns = (*tint)["columns"].get<std::size_t>();
@@ -120,7 +120,7 @@ TEST(RootTint, ShowsNoRootsBeyondABuilding) {
 
 TEST(RootProfiles, RiseToAllOfTheRoots) {
   for (const char* id : {"T1", "P1"}) {
-    const auto profiles = serve::root_profiles(*street_standing(), id);
+    const auto profiles = serve::root_profiles(*street_snapshot(), id);
     ASSERT_TRUE(profiles.ok());
     EXPECT_EQ(faults("/api/trees/{id}/profiles", *profiles), "");
     for (const char* by : {"by_depth", "by_distance"}) {

@@ -10,7 +10,7 @@
 #include "io/json.hpp"
 #include "serve/server.hpp"
 #include "serve/shape_json.hpp"
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 #include "tests/serve/open_desk.hpp"
 
 namespace rootstead::test {

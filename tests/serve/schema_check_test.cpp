@@ -1,7 +1,7 @@
 // The check itself finds what is wrong, so that an answer that passes it is right.
 #include "tests/support/schema_check.hpp"
 
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 
 namespace rootstead::test {
 namespace {

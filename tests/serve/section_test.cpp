@@ -3,17 +3,17 @@
 
 #include "engine/geom/measure.hpp"
 #include "serve/section_roots.hpp"
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 
 namespace rootstead::test {
 namespace {
 
 using io::Json;
 
-Json section_of(const serve::Standing& standing, const Json& body) {
+Json section_of(const serve::Snapshot& snapshot, const Json& body) {
   const auto asked = serve::section_asked(body);
   EXPECT_TRUE(asked.ok()) << asked.error().sentence();
-  const auto view = serve::section_view(standing, *asked);
+  const auto view = serve::section_view(snapshot, *asked);
   EXPECT_TRUE(view.ok()) << view.error().sentence();
   EXPECT_EQ(faults("/api/section", *view, "post"), "");
   return *view;
@@ -29,7 +29,7 @@ const Json* find(const Json& list, const char* key, const std::string& value) {
 }
 
 TEST(Section, MeetsTheTrenchWhereItLies) {
-  const Json view = section_of(*street_standing(), kAcross);
+  const Json view = section_of(*street_snapshot(), kAcross);
   EXPECT_NEAR(view["length_m"].get<double>(), 8, 1e-9);
   const Json* trench = find(view["pieces"], "id", "W1");
   ASSERT_NE(trench, nullptr);
@@ -46,7 +46,7 @@ TEST(Section, MeetsTheTrenchWhereItLies) {
 }
 
 TEST(Section, PartsTheRootsBeyondTheTrench) {
-  const Json view = section_of(*street_standing(), kAcross);
+  const Json view = section_of(*street_snapshot(), kAcross);
   int severed = 0, whole = 0;
   for (const Json& root : view["predicted"]) {
     EXPECT_GE(root["along_m"][0].get<double>(), -1e-9);
@@ -62,7 +62,7 @@ TEST(Section, PartsTheRootsBeyondTheTrench) {
 }
 
 TEST(Section, GoesAlongAWorkAndTellsStemsAside) {
-  const Json view = section_of(*street_standing(), {{"work", "W1"}});
+  const Json view = section_of(*street_snapshot(), {{"work", "W1"}});
   EXPECT_NEAR(view["length_m"].get<double>(), 40, 1e-9);
   const Json* trench = find(view["pieces"], "id", "W1");
   ASSERT_NE(trench, nullptr);
@@ -75,7 +75,7 @@ TEST(Section, GoesAlongAWorkAndTellsStemsAside) {
 }
 
 TEST(Section, RunsOnRoundCorners) {
-  const Json view = section_of(*street_standing(),
+  const Json view = section_of(*street_snapshot(),
                                {{"line", {{0.0, 0.0}, {0.0, -2.0}, {4.0, -2.0}, {4.0, -8.0}}}});
   const Json* trench = find(view["pieces"], "id", "W1");
   ASSERT_NE(trench, nullptr);
@@ -88,7 +88,7 @@ TEST(Section, OfABoreShowsThePipeBeneath) {
   bore.kind = WorkKind::bore;
   bore.depth = metres(1.5);
   bore.bore_diameter = metres(0.4);
-  const Json view = section_of(*standing_of(site), kAcross);
+  const Json view = section_of(*snapshot_of(site), kAcross);
   const Json* pipe = find(view["pieces"], "id", "W1");
   ASSERT_NE(pipe, nullptr);
   EXPECT_NEAR((*pipe)["top_m"].get<double>(), 1.5, 1e-9);
@@ -108,7 +108,7 @@ TEST(Section, ShowsFoundRootsAndTheGround) {
   site.evidence = {pit};
   HeightGrid grid{{-30, 30}, 1, 60, 60, std::vector<float>(3600, 7)};
   site.existing_levels = LevelSurface{"survey", "", "", grid};
-  const Json view = section_of(*standing_of(site), kAcross);
+  const Json view = section_of(*snapshot_of(site), kAcross);
   ASSERT_EQ(view["found"].size(), 1U);
   EXPECT_NEAR(view["found"][0]["along_m"].get<double>(), 1.5, 1e-9);
   EXPECT_NEAR(view["found"][0]["depth_m"].get<double>(), 0.4, 1e-9);
@@ -125,9 +125,9 @@ TEST(Section, RefusesWhatIsNoLine) {
         R"({"work":7})", R"({"line":[[0,0],[1,1]],"half_width_m":0})",
         R"({"line":[[0,0],[1,1]],"half_width_m":"wide"})"})
     EXPECT_FALSE(serve::section_asked(Json::parse(body)).ok()) << body;
-  const auto standing = street_standing();
-  EXPECT_EQ(serve::section_view(*standing, {.work = "none"}).error().code, Code::unknown_name);
-  EXPECT_EQ(serve::section_view(*standing, {.work = "W2"}).error().code, Code::wrong_use);
+  const auto snapshot = street_snapshot();
+  EXPECT_EQ(serve::section_view(*snapshot, {.work = "none"}).error().code, Code::unknown_name);
+  EXPECT_EQ(serve::section_view(*snapshot, {.work = "W2"}).error().code, Code::wrong_use);
 }
 
 TEST(SectionRoots, AreCutToTheHalfWidth) {

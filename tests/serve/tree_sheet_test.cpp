@@ -2,7 +2,7 @@
 #include "serve/tree_sheet.hpp"
 
 #include "engine/advice/told_figure.hpp"
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 
 namespace rootstead::test {
 namespace {
@@ -12,11 +12,11 @@ using io::Json;
 constexpr const char* kPath = "/api/trees/{id}";
 
 // As `why` works it out: the tree alone, assessed and advised.
-Json as_why_prints(const serve::Standing& standing, const std::string& id) {
-  Site site = standing.site;
+Json as_why_prints(const serve::Snapshot& snapshot, const std::string& id) {
+  Site site = snapshot.site;
   site.trees = {Tree(*site.tree(id))};
   AssessOptions how;
-  how.simulation = standing.assessment.simulation;
+  how.simulation = snapshot.assessment.simulation;
   const Assessment assessment = std::move(assess(site, loaded_tables(), how)).value();
   AdviceOptions options;
   options.simulation = how.simulation;
@@ -36,9 +36,9 @@ bool has_line(const Json& lines, const std::string& name, const std::string& tex
 }
 
 TEST(TreeSheet, TellsTheFiguresThatWhyPrints) {
-  const auto standing = street_standing();
+  const auto snapshot = street_snapshot();
   for (const char* id : {"T1", "P1"}) {
-    const auto sheet = serve::tree_sheet(*standing, id);
+    const auto sheet = serve::tree_sheet(*snapshot, id);
     ASSERT_TRUE(sheet.ok()) << sheet.error().sentence();
     EXPECT_EQ(faults(kPath, *sheet), "");
     Json figures = (*sheet)["figures"];
@@ -47,7 +47,7 @@ TEST(TreeSheet, TellsTheFiguresThatWhyPrints) {
       EXPECT_EQ(figure["name"], figure["figure"]);
       figure.erase("name");
     }
-    EXPECT_EQ(figures, as_why_prints(*standing, id));
+    EXPECT_EQ(figures, as_why_prints(*snapshot, id));
   }
 }
 
@@ -55,7 +55,7 @@ TEST(TreeSheet, ShowsWhatWasMeasuredWithTheUnitThatWasWritten) {
   Site site = street();
   site.trees[0].stems = {{Stem::Read::girth, {62, LengthUnit::inch}, {}}};
   site.trees[0].flare.signs = {FlareSign::no_flare_all_round};
-  const auto sheet = serve::tree_sheet(*standing_of(site), "T1");
+  const auto sheet = serve::tree_sheet(*snapshot_of(site), "T1");
   ASSERT_TRUE(sheet.ok());
   EXPECT_TRUE(has_line((*sheet)["measured"], "Stem", "girth 62 in"));
   EXPECT_TRUE(has_line((*sheet)["measured"], "Seen at the base", "no flare all round"));
@@ -63,13 +63,13 @@ TEST(TreeSheet, ShowsWhatWasMeasuredWithTheUnitThatWasWritten) {
 }
 
 TEST(TreeSheet, PutsNoPalmThroughARuleOfStems) {
-  const auto sheet = serve::tree_sheet(*street_standing(), "P1");
+  const auto sheet = serve::tree_sheet(*street_snapshot(), "P1");
   ASSERT_TRUE(sheet.ok());
   EXPECT_FALSE(has_line((*sheet)["derived"], "Diameter by", ""));
 }
 
 TEST(TreeSheet, AsksForAnotherWayOnlyWhereItLeavesMore) {
-  const auto sheet = serve::tree_sheet(*street_standing(), "T1");
+  const auto sheet = serve::tree_sheet(*street_snapshot(), "T1");
   ASSERT_TRUE(sheet.ok());
   const Json& remedies = (*sheet)["remedies"];
   bool bored = false, undug = false;
@@ -83,21 +83,21 @@ TEST(TreeSheet, AsksForAnotherWayOnlyWhereItLeavesMore) {
 }
 
 TEST(TreeSheet, AdvisesOnlyThisTree) {
-  const auto standing = street_standing();
-  const auto sheet = serve::tree_sheet(*standing, "T1");
+  const auto snapshot = street_snapshot();
+  const auto sheet = serve::tree_sheet(*snapshot, "T1");
   ASSERT_TRUE(sheet.ok());
   EXPECT_TRUE(has_line((*sheet)["advice"], "root cut", ""));
   const auto far = serve::tree_sheet(
-      *standing_of(SiteBuilder().rules({"bs5837-2012"}).tree("T1", {0, 0}, 0.5)), "T1");
+      *snapshot_of(SiteBuilder().rules({"bs5837-2012"}).tree("T1", {0, 0}, 0.5)), "T1");
   ASSERT_TRUE(far.ok());
   EXPECT_FALSE(has_line((*far)["advice"], "root cut", ""));
-  EXPECT_EQ(serve::tree_sheet(*standing, "none").error().code, Code::unknown_name);
+  EXPECT_EQ(serve::tree_sheet(*snapshot, "none").error().code, Code::unknown_name);
 }
 
 TEST(TreeSheet, OfATreeWithoutAPlaceSaysWhatItCan) {
   Site site = street();
   site.trees[0].position.reset();
-  const auto sheet = serve::tree_sheet(*standing_of(site), "T1");
+  const auto sheet = serve::tree_sheet(*snapshot_of(site), "T1");
   ASSERT_TRUE(sheet.ok()) << sheet.error().sentence();
   EXPECT_EQ(faults(kPath, *sheet), "");
 }

@@ -6,7 +6,7 @@
 #include <memory>
 
 #include "io/json.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 #include "tests/support/loaded_tables.hpp"
 #include "tests/support/schema_check.hpp"
 #include "tests/support/shared_data.hpp"
@@ -33,20 +33,20 @@ inline SiteBuilder street() {
   return builder;
 }
 
-inline std::shared_ptr<const serve::Standing> standing_of(const Site& site, int draws = 100) {
+inline std::shared_ptr<const serve::Snapshot> snapshot_of(const Site& site, int draws = 100) {
   AssessOptions options;
   options.simulation.draws = draws;
   auto assessment = assess(site, loaded_tables(), options);
   EXPECT_TRUE(assessment.ok());
   std::set<std::string> own;
   for (const Work& work : site.works) own.insert(work.id);
-  return std::make_shared<serve::Standing>("v1", site, *assessment, own, loaded_tables());
+  return std::make_shared<serve::Snapshot>("v1", site, *assessment, own, loaded_tables());
 }
 
 // The street as it is, assessed once for all tests that change nothing.
-inline std::shared_ptr<const serve::Standing> street_standing() {
-  static const std::shared_ptr<const serve::Standing> standing = standing_of(street());
-  return standing;
+inline std::shared_ptr<const serve::Snapshot> street_snapshot() {
+  static const std::shared_ptr<const serve::Snapshot> snapshot = snapshot_of(street());
+  return snapshot;
 }
 
 // Empty where the answer is as api/schema.json has it; else the faults, one a line.

@@ -1,4 +1,4 @@
-// Standing: an open project as it stood at one version, with its answers. Never changed once made,
+// Snapshot: an open project as it stood at one version, with its answers. Never changed once made,
 // so that slow questions are answered from it while the desk goes on.
 #pragma once
 
@@ -13,10 +13,10 @@
 
 namespace rootstead::serve {
 
-class Standing {
+class Snapshot {
  public:
   // `tables` must outlive it.
-  Standing(std::string version, const Site& site, const Assessment& assessment,
+  Snapshot(std::string version, const Site& site, const Assessment& assessment,
            const std::set<std::string>& own, const Tables& tables);
 
   const std::string version;
