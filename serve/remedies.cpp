@@ -1,6 +1,7 @@
 #include "serve/remedies.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/advice/told_figure.hpp"
 
@@ -75,8 +76,13 @@ bool milder(const Verdict& after, const Verdict& before) {
   return after.action < before.action && before.action != Action::undecided;
 }
 
+// Too little to tell of: our assumption.
+constexpr double kLeastChange = 0.005;
+
 bool same(const TreeAssessment& a, const TreeAssessment& b) {
-  return loss_of(a) == loss_of(b) && a.verdict.action == b.verdict.action;
+  if (a.verdict.action != b.verdict.action) return false;
+  if (!a.roots || !b.roots) return a.roots.has_value() == b.roots.has_value();
+  return std::abs(a.roots->all.best - b.roots->all.best) < kLeastChange;
 }
 
 }  // namespace
