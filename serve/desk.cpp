@@ -68,7 +68,8 @@ struct Desk::State {
   std::string version;
   std::set<std::string> own;  // works that are in the project itself
   std::optional<LiveAssessment> exact, trial;
-  std::string lifted;  // the work that the trial has elsewhere
+  std::string lifted;                        // the work that the trial has elsewhere
+  std::shared_ptr<const Snapshot> snapshot;  // of `version`, where it was asked for
   mutable std::mutex asking;
 };
 
@@ -152,13 +153,15 @@ Json Desk::site() {
   [[maybe_unused]] const Outcome read = state_->read_anew();
   const Site& site = state_->site();
   Json trees = Json::array(), zones = Json::array(), works = Json::array();
-  Json barriers = Json::array();
+  Json barriers = Json::array(), evidence = Json::array(), gates = Json::array();
   for (const Tree& tree : site.trees) trees.push_back(tree_on_plan(tree));
   for (const TreeAssessment& tree : state_->exact->assessment().trees)
     for (const ZoneAssessment& zone : tree.zones)
       if (site.tree(tree.tree)->position) zones.push_back(zone_on_plan(tree.tree, zone.zone));
   for (const Work& work : site.works) works.push_back(work_on_plan(work, state_->movable(work)));
   for (const Barrier& barrier : site.barriers) barriers.push_back(barrier_on_plan(barrier));
+  for (const Evidence& opening : site.evidence) evidence.push_back(opening_on_plan(opening));
+  for (const Gate& gate : site.gates) gates.push_back(Json::array({gate.at.x, gate.at.y}));
   return {{"version", state_->version},
           {"title", site.settings.title},
           {"demo", site.settings.demo},
@@ -168,7 +171,10 @@ Json Desk::site() {
           {"zones", std::move(zones)},
           {"works", std::move(works)},
           {"barriers", std::move(barriers)},
-          {"cautions", cautions()}};
+          {"cautions", cautions()},
+          {"evidence", std::move(evidence)},
+          {"boundary", to_json(site.boundary)},
+          {"gates", std::move(gates)}};
 }
 
 Json Desk::assessment() const {
@@ -176,6 +182,15 @@ Json Desk::assessment() const {
   Json json = {{"version", state_->version}};
   json.update(io::to_json(state_->exact->assessment(), state_->site()));
   return json;
+}
+
+std::shared_ptr<const Snapshot> Desk::snapshot() const {
+  const std::lock_guard lock(state_->asking);
+  std::shared_ptr<const Snapshot>& snapshot = state_->snapshot;
+  if (!snapshot || snapshot->version != state_->version)
+    snapshot = std::make_shared<Snapshot>(state_->version, state_->site(),
+                                          state_->exact->assessment(), state_->own, state_->tables);
+  return snapshot;
 }
 
 Result<Json> Desk::try_shape(const std::string& work, const Shape& shape) {

@@ -183,9 +183,10 @@ WaterAdvice watering_after_loss(const Tree& tree, const WaterAfterLoss& loss, co
   if (thirst && thirst->litres_per_day.low > 0) {
     advice.amounts = amounts_of(*thirst, store, ground, tables);
     add_amount_figures(*advice.amounts, thirst->status, tables, advice.figures);
-    advice.figures.push_back(ranged_figure(
-        "water.portion", same(portion_of(*advice.amounts)), "L", "E / e x whole days between",
-        {"rootstead", "docs/methods/water.md", weaker(thirst->status, Status::assumption)}, {}));
+    if (!lasts_long(c, *advice.amounts))
+      advice.figures.push_back(ranged_figure(
+          "water.portion", same(portion_of(*advice.amounts)), "L", "E / e x whole days between",
+          {"rootstead", "docs/methods/water.md", weaker(thirst->status, Status::assumption)}, {}));
     add_prescriptions(c, *advice.amounts, ground, advice);
   }
   add_practice(c, advice);
