@@ -123,4 +123,7 @@ export const site: Site = {
   works,
   barriers: [{ id: "B1", name: "Garden wall", kind: "wall", shape: { ...none, lines: [[at(0, 28), at(24, 29)]] } }],
   cautions: ["Invented for looking at the page; no figure means anything.", "A real project prints its cautions here."],
+  evidence: [],
+  boundary: [box(-2, 0, 74, 64)],
+  gates: [at(-2, 36)],
 };
