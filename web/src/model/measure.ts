@@ -1,6 +1,6 @@
 // Lengths and areas of what was pointed out. Metres; plane of the project's grid, so a distance is
-// a grid distance: on the ground it may differ by the scale of the projection (up to 4 in 10 000 in
-// UTM; source: definition of UTM, central scale 0.9996).
+// a grid distance: on the ground it may differ by the scale of the projection (by about 4 in
+// 10 000 in the middle of a UTM zone; from memory).
 import type { Line, Position } from "../api/names";
 import { bearing } from "./tape";
 

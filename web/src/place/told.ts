@@ -6,7 +6,7 @@ export type Way = "grid" | "offset" | "bearing" | "known" | "two" | "along";
 export const WAYS: readonly Way[] = ["grid", "offset", "bearing", "known", "two", "along"];
 
 // Coordinates of the grid are large: which foot is meant makes a difference of metres there. A US
-// survey foot is 1200/3937 m (published: Federal Register 24 FR 5348, 1959; read second hand).
+// survey foot is 1200/3937 m (from memory).
 export type GridUnit = "m" | "ft" | "us-ft";
 export const GRID_UNITS: Record<GridUnit, number> = { m: 1, ft: 0.3048, "us-ft": 1200 / 3937 };
 
@@ -35,8 +35,8 @@ const open: Told = { kind: "open" };
 const placed = (at: Position): Told => ({ kind: "at", at, other: null, growth: null });
 
 function byTapes({ from, towards, first, second, side, fromBark }: Entered): Told {
-  if (!from || !towards || !(first! >= 0) || !(second! >= 0)) return open;
-  const [a, b] = [first! + (fromBark ? from.radius : 0), second! + (fromBark ? towards.radius : 0)];
+  if (!from || !towards || first === null || second === null || first < 0 || second < 0) return open;
+  const [a, b] = [first + (fromBark ? from.radius : 0), second + (fromBark ? towards.radius : 0)];
   const met = byTwoDistances(from.at, a, towards.at, b, side);
   if (met.kind === "same") return { kind: "same", by: 0 };
   if (met.kind !== "met") return met;
