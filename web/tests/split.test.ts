@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { Line, Polygon, Position } from "../src/api/names";
 import { areaOf, lengthOf } from "../src/model/measure";
-import { splitArea, splitLine, splitPoints } from "../src/model/split";
+import { placeAlong, splitArea, splitLine, splitPoints } from "../src/model/split";
 
 const line: Line = [
   [0, 0],
@@ -90,4 +90,9 @@ test("posts are dealt out", () => {
   expect(splitPoints(points, 1)).toMatchObject({ first: { points: [[0, 0]] } });
   expect(splitPoints(points, 0)).toEqual({ kind: "refused", why: "at-end" });
   expect(splitPoints(points, 3)).toEqual({ kind: "refused", why: "at-end" });
+});
+test("a place so far along a line, round its corners", () => {
+  expect(placeAlong(line, 4)).toEqual([4, 0]);
+  expect(placeAlong(line, 13)).toEqual([10, 3]);
+  expect([placeAlong(line, -1), placeAlong(line, 99)]).toEqual([[0, 0], [10, 10]]); // prettier-ignore
 });

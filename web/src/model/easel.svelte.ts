@@ -1,5 +1,6 @@
 // What lies on the plan for a while: marks of what is being drawn, measured or looked over before
 // it is added, pictures underneath, and who is waiting for the next place pointed out.
+import { untrack } from "svelte";
 import type { Position, Shape } from "../api/names";
 import { snapped, targetsOf, type Snapped, type SnapTo, type Switches, type Targets } from "./snap";
 import type { Site } from "../api/names";
@@ -33,13 +34,14 @@ export class Easel {
   #targets: Targets = { corners: [], stems: [], legs: [] };
   #site: Site | null = null;
 
+  // Effects put their marks here: they must not wait for what they write themselves.
   put(who: string, marks: readonly Mark[]): void {
-    this.marks = { ...this.marks, [who]: marks };
+    const others = untrack(() => this.marks);
+    this.marks = { ...others, [who]: marks };
   }
   clear(who: string): void {
-    if (!this.marks[who]) return;
-    const { [who]: _, ...others } = this.marks;
-    this.marks = others;
+    const { [who]: gone, ...others } = untrack(() => this.marks);
+    if (gone) this.marks = others;
   }
   switchSnap(to: SnapTo, on: boolean): void {
     this.snap = { ...this.snap, [to]: on };

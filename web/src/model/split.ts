@@ -68,3 +68,15 @@ export function splitPoints(points: Line, n: number): Split {
   if (n < 1 || n >= points.length) return { kind: "refused", why: "at-end" };
   return split({ points: points.slice(0, n) }, { points: points.slice(n) });
 }
+
+// So far from the first point; before it and beyond the last one, those are meant.
+export function placeAlong(line: Line, along: number): Position {
+  let left = Math.max(0, along);
+  for (let i = 1; i < line.length; i += 1) {
+    const [a, b] = [line[i - 1]!, line[i]!];
+    const run = dist(a, b);
+    if (left <= run && run > 0) return [a[0] + (left / run) * (b[0] - a[0]), a[1] + (left / run) * (b[1] - a[1])];
+    left -= run;
+  }
+  return line.at(-1) ?? [0, 0];
+}
