@@ -18,6 +18,8 @@ export interface Sheet {
   shown: boolean;
   image: { address: string; corners: [Position, Position, Position] } | null; // upper left, upper right, lower left
   lines: Position[][];
+  fit: { misfit: number; over: number } | null; // metres, of a scan that was checked; null: was not
+  scan: boolean; // placed by hand, not by its own coordinates
 }
 export interface Taker {
   take(at: Position): void;
@@ -27,6 +29,7 @@ export interface Taker {
 export class Easel {
   marks = $state.raw<Readonly<Record<string, readonly Mark[]>>>({}); // by who put them there
   sheets = $state.raw<readonly Sheet[]>([]);
+  keeps = $state(true); // false: this browser keeps no sheets
   taker = $state.raw<Taker | null>(null);
   snap = $state.raw<Switches>({ corners: true, lines: true, stems: true });
   pointed = $state.raw<Snapped | null>(null);
