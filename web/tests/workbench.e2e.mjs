@@ -1,68 +1,29 @@
 // The page in a real browser, against the server at ROOTSTEAD_URL: a work is nudged by keyboard,
-// both answers change, undo brings them back, and axe finds nothing to complain of.
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
+// both answers change and are those
+// of `rootstead assess --json` on the saved file to the last digit, undo brings them back, and axe finds nothing to complain of.
+import { execFileSync } from "node:child_process";
+import { copyFileSync } from "node:fs";
 import assert from "node:assert/strict";
-import { chromium } from "playwright-core";
+import { PATIENCE, browse, clean, heaviestWork, ledger, noSideways, open as openIn, settled } from "./browsing.mjs";
 
 const base = process.env.ROOTSTEAD_URL;
 if (!base) throw new Error("Set ROOTSTEAD_URL to the address that rootstead serve printed.");
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const PATIENCE = Number(process.env.ROOTSTEAD_PATIENCE_MS ?? 60_000);
+const browser = await browse();
+const open = (options) => openIn(browser, base, options);
 
-const ARGS = [
-  "--headless",
-  "--no-sandbox",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
-const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ARGS });
-
-// What the ledger says, tree by tree.
-const ledger = (page) =>
-  page.$$eval("tr[data-tree]", (rows) =>
-    Object.fromEntries(
-      rows.map((row) => [
-        row.dataset.tree,
-        ["loss", "kept"].map((answer) => row.querySelector(`[data-answer=${answer}]`).textContent.trim()),
-      ]),
-    ),
-  );
-const settled = (page, said) => page.waitForSelector(`[data-said="${said}"]`, { timeout: PATIENCE });
 const changed = (before, after, answer) =>
   Object.keys(before).filter((tree) => before[tree][answer] !== after[tree][answer]);
 
-async function open(options) {
-  const context = await browser.newContext({ locale: "en-GB", ...options });
-  const page = await context.newPage();
-  const wrong = [];
-  page.on("pageerror", (error) => wrong.push(error.message));
-  page.on("console", (message) => message.type() === "error" && wrong.push(message.text()));
-  page.on(
-    "request",
-    (request) =>
-      new URL(request.url()).origin !== new URL(base).origin &&
-      !/^(data|blob):/.test(request.url()) &&
-      wrong.push(`asked elsewhere: ${request.url()}`),
-  );
-  await page.goto(base);
-  await page.waitForSelector("tr[data-tree]", { timeout: PATIENCE });
-  return { page, wrong };
-}
-
-// The movable work that takes most of any tree: there both answers have room to change.
-async function heaviestWork(page) {
-  return page.evaluate(async () => {
-    const [site, assessment] = await Promise.all(
-      ["site", "assessment"].map((name) => fetch(`/api/${name}`).then((reply) => reply.json())),
-    );
-    const movable = new Set(site.works.filter((work) => work.movable).map((work) => work.id));
-    const parts = assessment.trees.flatMap((tree) => tree.by_work).filter((part) => movable.has(part.work));
-    return parts.sort((a, b) => (b.absorbing_loss?.best ?? 0) - (a.absorbing_loss?.best ?? 0))[0]?.work;
-  });
+// The file as it lies on disk, read by the program anew, against what the open server says.
+async function sameAsAssess(page) {
+  const { ROOTSTEAD_PROGRAM: program, ROOTSTEAD_PROJECT: project } = process.env;
+  if (!program || !project) return console.log("not compared with assess: ROOTSTEAD_PROGRAM or _PROJECT is not set");
+  const copy = `${project}.copy.gpkg`;
+  copyFileSync(project, copy);
+  const printed = JSON.parse(execFileSync(program, ["assess", copy, "--json"], { maxBuffer: 1e9 }));
+  const served = await page.evaluate(() => fetch("/api/assessment").then((reply) => reply.json()));
+  assert.deepEqual(served.trees, printed.trees);
+  console.log(`${printed.trees.length} trees: the page's answers are those of assess to the last digit`);
 }
 
 async function nudgedAndUndone(page) {
@@ -84,6 +45,7 @@ async function nudgedAndUndone(page) {
     after = await ledger(page);
     if (changed(before, after, 0).length > 0 && changed(before, after, 1).length > 0) break;
   }
+  await sameAsAssess(page);
   const [loss, kept] = [changed(before, after, 0), changed(before, after, 1)];
   console.log(`${work}: fine roots changed for ${loss.length} trees, anchorage for ${kept.length}`);
   assert.ok(trials.length > 0 && trials.every((status) => status === 200), "places were tried on the way");
@@ -96,22 +58,6 @@ async function nudgedAndUndone(page) {
     await settled(page, "saved");
   }
   assert.deepEqual(await ledger(page), before, "undo brings every answer back");
-}
-
-async function clean(page, name) {
-  // Run in the page's own world by the debugger, which the content policy does not hold up.
-  await page.evaluate(axe);
-  const { violations, passes } = await page.evaluate(() =>
-    window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }),
-  );
-  for (const { id, help, nodes } of violations)
-    console.log(`axe ${name}: ${id}: ${help}\n  ${nodes.map((node) => node.html.slice(0, 160)).join("\n  ")}`);
-  console.log(`axe ${name}: ${violations.length} violations, ${passes.length} checks passed`);
-  assert.equal(violations.length, 0);
-}
-async function noSideways(page) {
-  const [inner, outer] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
-  assert.ok(inner <= outer, `nothing lies beyond the side of the page (${inner} of ${outer})`);
 }
 
 try {
