@@ -219,9 +219,12 @@ export class Workbench {
     return this.#turn(async () => {
       const edited = await this.editing.edit(this.site?.version ?? "", changes);
       this.history = after(this.history, edited);
-      this.said = { key: "edited", trees: edited.trees.length, what };
-      // Saved it is, even where what is shown cannot be loaded again.
-      await this.#showEdited(changes, edited).catch((reason: unknown) => this.#complain(reason));
+      try {
+        await this.#showEdited(changes, edited);
+        this.said = { key: "edited", trees: edited.trees.length, what };
+      } catch (reason) {
+        this.#complain(reason); // saved it is, only what is shown cannot be loaded again
+      }
     });
   }
   // Saves go one after the other; what fails is told, and a conflict shows what is saved now.
