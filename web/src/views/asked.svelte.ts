@@ -13,6 +13,7 @@ export class Asked<A> {
   trouble = $state<{ kind: Trouble["kind"]; sentence: string } | null>(null);
   #about = "";
   #version = "";
+  #send: (() => Promise<A>) | null = null;
   #round = 0;
 
   ask(question: Question, send: () => Promise<A>): void {
@@ -20,11 +21,12 @@ export class Asked<A> {
     if (question.about !== this.#about) this.value = null;
     this.#about = question.about;
     this.#version = question.version;
+    this.#send = send;
     void this.#run(send);
   }
   // After a trouble the same question may be put again.
-  again(send: () => Promise<A>): void {
-    void this.#run(send);
+  again(): void {
+    if (this.#send) void this.#run(this.#send);
   }
   clear(): void {
     this.#about = "";
