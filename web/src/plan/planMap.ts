@@ -11,6 +11,7 @@ import type { Position, Shape, Site, WorkOnPlan } from "../api/names";
 import { boxOf, positionsOf } from "../model/shape";
 import { barrierFeatures, setShape, treeFeatures, workFeatures, zoneFeature } from "./features";
 import { Holding, type Hands } from "./holding";
+import { Overlays } from "./overlays";
 import { onPaletteChange, readPalette } from "./palette";
 import { lineTypes } from "./patterns";
 import { styleOf, type Look } from "./styles";
@@ -41,6 +42,7 @@ export class PlanMap {
   readonly #still = new VectorSource(); // zones, crowns, barriers: nothing of it is taken hold of
   readonly #layers: VectorLayer[];
   readonly #holding: Holding;
+  readonly overlays: Overlays;
   readonly #stop: () => void;
   #look: Look = { palette: readPalette(), rules: new Map(), tree: null, work: null };
   #box: Box | null = null;
@@ -68,6 +70,7 @@ export class PlanMap {
       interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, zoomDuration: 0 }),
     });
     this.#holding = new Holding(this.#map, events);
+    this.overlays = new Overlays(this.#map);
     this.#map.on("singleclick", (event) => this.#clicked(event));
     this.#map.on("change:size", () => this.#untouched && this.whole());
     for (const kind of ["pointerdown", "wheel", "keydown"]) {
@@ -84,6 +87,7 @@ export class PlanMap {
     this.#look.rules = lineTypes([...new Set(site.zones.map((zone) => zone.rule))]);
     const trees = site.trees.flatMap(treeFeatures);
     const crowns = trees.filter((feature) => feature.get("role") === "crown");
+    this.overlays.showSite(site);
     this.#refill(this.#still, [...crowns, ...site.zones.map(zoneFeature), ...site.barriers.flatMap(barrierFeatures)]);
     this.#refill(
       this.#trees,
@@ -160,6 +164,7 @@ export class PlanMap {
     if (resolution) this.events.viewed(resolution);
   }
   #clicked(event: MapBrowserEvent): void {
+    if (this.overlays.drawing) return;
     const hits = this.#map.getFeaturesAtPixel(event.pixel, { hitTolerance: 8 });
     const hit = (roles: string[]) => hits.find((feature) => roles.includes(feature.get("role")))?.get("of");
     const [tree, work] = [hit(["tree", "stem"]), hit(["handle", "footprint"])];
@@ -187,5 +192,6 @@ export class PlanMap {
   #relook(change: Partial<Look>): void {
     Object.assign(this.#look, change);
     for (const layer of this.#layers) layer.changed();
+    if (change.palette) this.overlays.relook();
   }
 }
