@@ -66,10 +66,13 @@ export function contour(grid: Grid, level: number): Line[] {
         const part = (level - a) / (b - a);
         cuts.push([p[0] + part * (q[0] - p[0]), p[1] + part * (q[1] - p[1])]);
       }
-      for (let k = 0; k + 1 < cuts.length; k += 2) made.push([cuts[k]!, cuts[k + 1]!]);
+      for (let k = 0; k + 1 < cuts.length; k += 2)
+        if (!same(cuts[k]!, cuts[k + 1]!)) made.push([cuts[k]!, cuts[k + 1]!]); // a corner at the level itself
     }
   return made;
 }
+
+const same = (a: Position, b: Position) => a[0] === b[0] && a[1] === b[1];
 
 // Pieces that meet, joined to long lines: they are drawn and named as one.
 export function joined(pieces: readonly Line[]): Line[] {
