@@ -22,6 +22,7 @@ namespace fs = std::filesystem;
 
 struct DemoOptions {
   std::string out = "rootstead-demo";
+  bool project_only = false;
 };
 
 constexpr const char* kProjectName = "salt-walk.gpkg";
@@ -233,6 +234,16 @@ void name_files(const fs::path& folder, std::ostream& out) {
   out << "\nFiles made (all INVENTED DATA, no real place):\n" << text_table(rows, {1});
 }
 
+Outcome issue_all(const OpenProject& open, const Assessment& assessment, const fs::path& folder,
+                  std::ostream& out) {
+  ROOTSTEAD_TRY(const Advice advice, advise_for_report(open, assessment));
+  say_advice(advice, out);
+  const Plan plan{&open.site, &open.tables, &assessment, &advice};
+  ROOTSTEAD_CHECK(write_reports(plan, folder, out));
+  ROOTSTEAD_CHECK(write_sheets(open, plan, folder, out));
+  return write_exports(open, assessment, folder, out);
+}
+
 Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
   const fs::path folder = options.out;
   console.out << "Salt Walk, Port Ellander: an invented place, invented trees, invented works.\n";
@@ -248,12 +259,7 @@ Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
   ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, io::utc_now()));
   console.out << "Assessed " << counted(assessment.trees.size(), "tree", "trees") << " against "
               << counted(open.site.works.size(), "work", "works") << '\n';
-  ROOTSTEAD_TRY(const Advice advice, advise_for_report(open, assessment));
-  say_advice(advice, console.out);
-  const Plan plan{&open.site, &open.tables, &assessment, &advice};
-  ROOTSTEAD_CHECK(write_reports(plan, folder, console.out));
-  ROOTSTEAD_CHECK(write_sheets(open, plan, folder, console.out));
-  ROOTSTEAD_CHECK(write_exports(open, assessment, folder, console.out));
+  if (!options.project_only) ROOTSTEAD_CHECK(issue_all(open, assessment, folder, console.out));
   name_files(folder, console.out);
   return Exit::done;
 }
@@ -265,6 +271,8 @@ void add_demo(CLI::App& app, Job& chosen) {
                               "rootstead demo --out /tmp/rootstead-demo");
   auto options = std::make_shared<DemoOptions>();
   command.add_option("--out", options->out, "Folder to make")->capture_default_str();
+  command.add_flag("--project-only", options->project_only,
+                   "Make the project, to be opened in the workbench; no report, sheets or exports");
   when_parsed(command, options, chosen, run_demo);
 }
 

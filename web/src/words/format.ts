@@ -29,6 +29,10 @@ export function stem(metres: number, units: Units, language: string): string {
   return `${number(metres * 1000, 0, language)}\u00a0mm`;
 }
 
+export function area(squareMetres: number, units: Units, language: string): string {
+  if (units === "us") return `${number(squareMetres / (FOOT * FOOT), 0, language)}\u00a0ft²`;
+  return `${number(squareMetres, squareMetres < 1000 ? 1 : 0, language)}\u00a0m²`;
+}
 export const unitName = (units: Units): string => (units === "us" ? "ft" : "m");
 export const toMetres = (value: number, units: Units): number => (units === "us" ? value * FOOT : value);
 export const fromMetres = (metres: number, units: Units): number =>
