@@ -43,6 +43,12 @@ inline std::shared_ptr<const serve::Standing> standing_of(const Site& site, int 
   return std::make_shared<serve::Standing>("v1", site, *assessment, own, loaded_tables());
 }
 
+// The street as it is, assessed once for all tests that change nothing.
+inline std::shared_ptr<const serve::Standing> street_standing() {
+  static const std::shared_ptr<const serve::Standing> standing = standing_of(street());
+  return standing;
+}
+
 // Empty where the answer is as api/schema.json has it; else the faults, one a line.
 inline std::string faults(const std::string& path, const io::Json& answer,
                           const std::string& method = "get") {

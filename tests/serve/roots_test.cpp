@@ -18,7 +18,7 @@ Site level_street() {
 }
 
 TEST(Roots, GrowAsTheEngineGrowsThem) {
-  const auto standing = standing_of(street());
+  const auto standing = street_standing();
   const auto answer = serve::root_system_json(*standing, "T1");
   ASSERT_TRUE(answer.ok()) << answer.error().sentence();
   EXPECT_EQ(faults("/api/trees/{id}/roots", *answer), "");
@@ -34,7 +34,7 @@ TEST(Roots, GrowAsTheEngineGrowsThem) {
 }
 
 TEST(Roots, BeyondTheTrenchAreSeveredAndOnlyThose) {
-  const auto answer = serve::root_system_json(*standing_of(street()), "T1");
+  const auto answer = serve::root_system_json(*street_standing(), "T1");
   ASSERT_TRUE(answer.ok());
   int severed = 0, beyond_and_shallow = 0;
   for (const Json& piece : (*answer)["pieces"]) {
@@ -65,7 +65,7 @@ TEST(Roots, OfAPalmStandForManyAndComeWithTheGround) {
 }
 
 TEST(Roots, AreFollowedLessFarWhereThereAreTooMany) {
-  const auto standing = standing_of(street());
+  const auto standing = street_standing();
   const Tree& tree = standing->site.trees[0];
   const auto all = serve::grown_roots(*standing, tree);
   const auto few = serve::grown_roots(*standing, tree, all->system.pieces.size() / 3);
@@ -87,7 +87,7 @@ TEST(Roots, WithoutAPlaceAreRefused) {
 
 TEST(RootTint, HoldsNearlyAllRootsOnAGridThatAPageCanDraw) {
   for (const char* id : {"T1", "P1"}) {
-    const auto tint = serve::root_tint(*standing_of(street()), id);
+    const auto tint = serve::root_tint(*street_standing(), id);
     ASSERT_TRUE(tint.ok());
     EXPECT_EQ(faults("/api/trees/{id}/tint", *tint), "");
     const auto columns = (*tint)["columns"].get<std::size_t>();
@@ -120,7 +120,7 @@ TEST(RootTint, ShowsNoRootsBeyondABuilding) {
 
 TEST(RootProfiles, RiseToAllOfTheRoots) {
   for (const char* id : {"T1", "P1"}) {
-    const auto profiles = serve::root_profiles(*standing_of(street()), id);
+    const auto profiles = serve::root_profiles(*street_standing(), id);
     ASSERT_TRUE(profiles.ok());
     EXPECT_EQ(faults("/api/trees/{id}/profiles", *profiles), "");
     for (const char* by : {"by_depth", "by_distance"}) {

@@ -36,7 +36,7 @@ bool has_line(const Json& lines, const std::string& name, const std::string& tex
 }
 
 TEST(TreeSheet, TellsTheFiguresThatWhyPrints) {
-  const auto standing = standing_of(street());
+  const auto standing = street_standing();
   for (const char* id : {"T1", "P1"}) {
     const auto sheet = serve::tree_sheet(*standing, id);
     ASSERT_TRUE(sheet.ok()) << sheet.error().sentence();
@@ -63,13 +63,13 @@ TEST(TreeSheet, ShowsWhatWasMeasuredWithTheUnitThatWasWritten) {
 }
 
 TEST(TreeSheet, PutsNoPalmThroughARuleOfStems) {
-  const auto sheet = serve::tree_sheet(*standing_of(street()), "P1");
+  const auto sheet = serve::tree_sheet(*street_standing(), "P1");
   ASSERT_TRUE(sheet.ok());
   EXPECT_FALSE(has_line((*sheet)["derived"], "Diameter by", ""));
 }
 
 TEST(TreeSheet, AsksForAnotherWayOnlyWhereItLeavesMore) {
-  const auto sheet = serve::tree_sheet(*standing_of(street()), "T1");
+  const auto sheet = serve::tree_sheet(*street_standing(), "T1");
   ASSERT_TRUE(sheet.ok());
   const Json& remedies = (*sheet)["remedies"];
   bool bored = false, undug = false;
@@ -83,7 +83,7 @@ TEST(TreeSheet, AsksForAnotherWayOnlyWhereItLeavesMore) {
 }
 
 TEST(TreeSheet, AdvisesOnlyThisTree) {
-  const auto standing = standing_of(street());
+  const auto standing = street_standing();
   const auto sheet = serve::tree_sheet(*standing, "T1");
   ASSERT_TRUE(sheet.ok());
   EXPECT_TRUE(has_line((*sheet)["advice"], "root cut", ""));
