@@ -4,7 +4,7 @@
 #include "cli/command.hpp"
 #include "cli/figure_text.hpp"
 #include "cli/job.hpp"
-#include "cli/told_figure.hpp"
+#include "engine/advice/told_figure.hpp"
 #include "io/json.hpp"
 
 namespace rootstead::cli {
@@ -38,19 +38,12 @@ std::string about(const ToldFigure& told, const Site& site) {
   return told.rule.empty() ? "" : "rule " + told.rule;
 }
 
-io::Json json_of(const ToldFigure& told, const Tables& tables) {
-  io::Json json = io::to_json(told.figure, tables);
-  if (!told.work.empty()) json["work"] = told.work;
-  if (!told.rule.empty()) json["rule"] = told.rule;
-  return json;
-}
-
 Result<Exit> explain(const WhyOptions& options, const Console& console) {
   ROOTSTEAD_TRY(OpenProject open, open_to_assess(options.project, console));
   ROOTSTEAD_TRY(const std::vector<ToldFigure> figures, figures_asked_for(options, open, console));
   if (options.json) {
     io::Json list = io::Json::array();
-    for (const ToldFigure& told : figures) list.push_back(json_of(told, open.tables));
+    for (const ToldFigure& told : figures) list.push_back(io::to_json(told, open.tables));
     console.out << io::written(list);
     return Exit::done;
   }

@@ -5,10 +5,6 @@
 namespace rootstead::io {
 namespace {
 
-Json range_json(const Range& range) {
-  return {{"low", range.low}, {"best", range.best}, {"high", range.high}};
-}
-
 // The heaviest limit of this zone that is passed, or null.
 const LimitResult* heaviest_passed(const ZoneAssessment& zone) {
   const LimitResult* heaviest = nullptr;
@@ -48,7 +44,7 @@ Json zone_json(const ZoneAssessment& zone) {
 }
 
 Json anchorage_json(const AnchorageKept& anchorage) {
-  Json json = range_json(anchorage.kept);
+  Json json = to_json(anchorage.kept);
   json["worst_from_deg"] = anchorage.worst_from.degrees();
   return json;
 }
@@ -93,9 +89,9 @@ std::vector<std::string> works_bearing_on(const TreeAssessment& tree) {
 Json root_loss_by(const TreeAssessment& tree, const std::string& work) {
   if (!tree.roots) return nullptr;
   for (const RootLoss::ByWork& by_work : tree.roots->by_work) {
-    if (by_work.work == work) return range_json(by_work.alone);
+    if (by_work.work == work) return to_json(by_work.alone);
   }
-  return range_json({});
+  return to_json(Range{});
 }
 
 Json by_work_json(const TreeAssessment& tree) {
@@ -153,6 +149,17 @@ Json to_json(const Figure& figure, const Tables& tables) {
   return json;
 }
 
+Json to_json(const ToldFigure& told, const Tables& tables) {
+  Json json = to_json(told.figure, tables);
+  if (!told.work.empty()) json["work"] = told.work;
+  if (!told.rule.empty()) json["rule"] = told.rule;
+  return json;
+}
+
+Json to_json(const Range& range) {
+  return {{"low", range.low}, {"best", range.best}, {"high", range.high}};
+}
+
 Json to_json(const TreeAssessment& tree, const Site& site) {
   const Tree* surveyed = site.tree(tree.tree);
   return {{"id", tree.tree},
@@ -160,7 +167,7 @@ Json to_json(const TreeAssessment& tree, const Site& site) {
           {"zones", list_of(tree.zones, zone_json)},
           {"rules_not_applied",
            list_of(tree.rules_not_applied, [](const Error& e) { return Json(e.sentence()); })},
-          {"absorbing_loss", tree.roots ? range_json(tree.roots->all) : Json(nullptr)},
+          {"absorbing_loss", tree.roots ? to_json(tree.roots->all) : Json(nullptr)},
           {"anchorage_kept", tree.anchorage ? anchorage_json(*tree.anchorage) : Json(nullptr)},
           {"verdict", to_text(tree.verdict.action)},
           {"vitality", to_text(tree.verdict.vitality)},

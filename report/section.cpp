@@ -8,9 +8,11 @@
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
 #include "engine/geom/ray.hpp"
+#include "engine/losses/severed_roots.hpp"
 #include "engine/roots/architecture.hpp"
 #include "engine/roots/openings.hpp"
 #include "engine/roots/root_model.hpp"
+#include "engine/site/block.hpp"
 #include "report/plan_drawing.hpp"
 
 namespace rootstead {
@@ -19,7 +21,6 @@ namespace {
 constexpr double kLeastAhead = 3, kBeyondZone = 0.6, kBackShare = 0.35, kLeastBack = 1.5;  // m
 constexpr double kLeastDepth = 1.2, kBelowDeepest = 0.3, kMostDepth = 5;                   // m
 constexpr double kFar = std::numeric_limits<double>::infinity();
-constexpr double kTrafficThickness = 0.05;  // m, only to be seen
 
 Point nearest_on(const Point& p, const Point& a, const Point& b) {
   const double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
@@ -59,33 +60,6 @@ Approach nearest_work(const Site& site, const Point& stem, double reach) {
   return best;
 }
 
-Length bore_diameter(const Work& work) {
-  return work.bore_diameter ? work.bore_diameter->length() : default_width(work.kind).length();
-}
-
-// What a bore passes under, though it takes no ground there from above.
-MultiPolygon bored_ground(const Work& work) {
-  std::vector<MultiPolygon> parts;
-  for (const Line& line : work.shape.lines)
-    parts.push_back(corridor(line, bore_diameter(work) / 2));
-  return union_of(parts);
-}
-
-// Depths between which a work changes the ground.
-std::pair<double, double> depths_of(const Work& work) {
-  const double depth = depth_of(work).metres();
-  switch (work.kind) {
-    case WorkKind::fill:
-      return {-depth, 0};
-    case WorkKind::traffic:
-      return {-kTrafficThickness, 0};
-    case WorkKind::bore:
-      return {depth, depth + bore_diameter(work).metres()};
-    default:
-      return {0, depth};
-  }
-}
-
 // Where the section's line meets an area: ahead of the stem, and behind it as negative distances.
 std::vector<std::pair<double, double>> meetings(const Section& s, const MultiPolygon& area) {
   auto found = ray_crossings(s.stem, s.towards, s.ahead, area);
@@ -95,29 +69,15 @@ std::vector<std::pair<double, double>> meetings(const Section& s, const MultiPol
   return found;
 }
 
-MultiPolygon ground_of(const Barrier& barrier) {
-  std::vector<MultiPolygon> parts{barrier.shape.areas};
-  const Length half = (barrier.width ? barrier.width->length() : Length::millimetres(200)) / 2;
-  for (const Line& line : barrier.shape.lines) parts.push_back(corridor(line, half));
-  return union_of(parts);
-}
-
 void add_pieces(const Site& site, Section& s) {
-  for (const Work& work : site.works) {
-    if (work.shape.empty()) continue;
-    const auto [top, bottom] = depths_of(work);
-    const bool bored = work.kind == WorkKind::bore;
-    for (const auto& [from, to] : meetings(s, footprint(work)))
-      s.pieces.push_back({&work, nullptr, from, to, bored ? 0 : top, bottom});
-    if (!bored) continue;
-    for (const auto& [from, to] : meetings(s, bored_ground(work)))
-      s.pieces.push_back({&work, nullptr, from, to, top, bottom});
-  }
-  for (const Barrier& barrier : site.barriers) {
-    if (barrier.shape.empty()) continue;
-    for (const auto& [from, to] : meetings(s, ground_of(barrier)))
-      s.pieces.push_back({nullptr, &barrier, from, to, 0, depth_of(barrier).metres()});
-  }
+  const auto add = [&s](const Work* work, const Barrier* barrier, const Block& block) {
+    for (const auto& [from, to] : meetings(s, block.areas))
+      s.pieces.push_back({work, barrier, from, to, block.top, block.bottom});
+  };
+  for (const Work& work : site.works)
+    for (const Block& block : blocks_of(work)) add(&work, nullptr, block);
+  for (const Barrier& barrier : site.barriers)
+    for (const Block& block : blocks_of(barrier)) add(nullptr, &barrier, block);
 }
 
 }  // namespace
@@ -189,32 +149,19 @@ Laid laid(const Section& s, const Place3& place) {
   return {{x * std::sin(a) + y * std::cos(a), place.z}, x * std::cos(a) - y * std::sin(a)};
 }
 
-bool severs_before(const Section::Piece& piece, const RootDot& root) {
-  if (piece.work == nullptr || !is_new(*piece.work) || !severs(*piece.work)) return false;
-  if (root.depth > piece.bottom || piece.top > 0) return false;
-  return root.along > 0 ? piece.from >= 0 && root.along >= piece.from
-                        : piece.to <= 0 && root.along <= piece.to;
-}
-
 }  // namespace
 
 std::vector<SectionRoot> section_roots(const Plan& plan, const Tree& tree, const Section& s) {
   std::vector<SectionRoot> roots;
   const auto system = grow_roots(tree, *plan.site, *plan.tables, plan.assessment->simulation.seed);
   if (!system.ok()) return roots;
-  std::vector<bool> severed;  // by piece; what hangs on a severed one is severed too
-  for (const RootPiece& piece : system->pieces) {
+  const std::vector<bool> severed = severed_pieces(*system, *plan.site);
+  for (std::size_t i = 0; i < system->pieces.size(); ++i) {
+    const RootPiece& piece = system->pieces[i];
     const Laid from = laid(s, piece.from), to = laid(s, piece.to);
-    const RootDot middle{(from.dot.along + to.dot.along) / 2, (from.dot.depth + to.dot.depth) / 2};
-    const bool off = std::abs(from.across + to.across) > 2 * kSlab;
-    const bool cut = !off && std::any_of(s.pieces.begin(), s.pieces.end(), [&](const auto& work) {
-      return severs_before(work, middle);
-    });
-    severed.push_back(cut ||
-                      (piece.parent >= 0 && severed[static_cast<std::size_t>(piece.parent)]));
-    if (off) continue;
+    if (std::abs(from.across + to.across) > 2 * kSlab) continue;
     const double thickness = (piece.thickness_from + piece.thickness_to) / 2;
-    roots.push_back({from.dot, to.dot, thickness, severed.back()});
+    roots.push_back({from.dot, to.dot, thickness, severed[i]});
   }
   return roots;
 }

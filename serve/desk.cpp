@@ -68,7 +68,8 @@ struct Desk::State {
   std::string version;
   std::set<std::string> own;  // works that are in the project itself
   std::optional<LiveAssessment> exact, trial;
-  std::string lifted;  // the work that the trial has elsewhere
+  std::string lifted;                        // the work that the trial has elsewhere
+  std::shared_ptr<const Standing> standing;  // of `version`, where it was asked for
   mutable std::mutex asking;
 };
 
@@ -176,6 +177,15 @@ Json Desk::assessment() const {
   Json json = {{"version", state_->version}};
   json.update(io::to_json(state_->exact->assessment(), state_->site()));
   return json;
+}
+
+std::shared_ptr<const Standing> Desk::standing() const {
+  const std::lock_guard lock(state_->asking);
+  std::shared_ptr<const Standing>& standing = state_->standing;
+  if (!standing || standing->version != state_->version)
+    standing = std::make_shared<Standing>(state_->version, state_->site(),
+                                          state_->exact->assessment(), state_->own, state_->tables);
+  return standing;
 }
 
 Result<Json> Desk::try_shape(const std::string& work, const Shape& shape) {

@@ -9,6 +9,7 @@
 #include "engine/rootstead.hpp"
 #include "io/json.hpp"
 #include "io/project.hpp"
+#include "serve/standing.hpp"
 
 namespace rootstead::serve {
 
@@ -30,6 +31,9 @@ class Desk {
   // was, and moves are refused until it can.
   io::Json site();
   io::Json assessment() const;
+  // What is open now, for answers that take their time; copied once a version. The desk must
+  // outlive it.
+  std::shared_ptr<const Standing> standing() const;
 
   // Both fail with unknown_name where there is no such work, wrong_use where it stands already or
   // follows from levels, and invalid_geometry where the shape is of another sort than the work's or

@@ -12,6 +12,8 @@ int status_of(const Error& error) {
     case Code::value_invalid:
     case Code::invalid_geometry:
     case Code::empty_geometry:
+    case Code::missing_measurement:
+    case Code::outside_rule_domain:
       return 400;
     default:
       return 500;

@@ -3,9 +3,10 @@
 #include <httplib.h>
 
 #include "io/project.hpp"
+#include "serve/answer.hpp"
 #include "serve/guard.hpp"
 #include "serve/page.hpp"
-#include "serve/refusal.hpp"
+#include "serve/routes_see.hpp"
 #include "serve/shape_json.hpp"
 
 namespace rootstead::serve {
@@ -16,37 +17,6 @@ using httplib::Response;
 using io::Json;
 
 constexpr const char* kHost = "127.0.0.1";
-constexpr const char* kJson = "application/json";
-
-void tell(Response& response, const Json& json) {
-  response.set_content(json.dump(-1, ' ', false, Json::error_handler_t::replace), kJson);
-}
-
-void refuse(Response& response, int status, const std::string& sentence) {
-  response.status = status;
-  tell(response, {{"error", sentence}});
-}
-
-void tell(Response& response, const Result<Json>& result) {
-  if (result) return tell(response, *result);
-  refuse(response, status_of(result.error()), result.error().sentence());
-}
-
-Error no_request(const std::string& message) {
-  return {Code::wrong_use, "the request", message, "load the page again"};
-}
-
-// The body as an object with exactly these keys.
-Result<Json> body_of(const Request& request, std::initializer_list<const char*> keys) {
-  if (!request.get_header_value("Content-Type").starts_with(kJson))
-    return no_request("it is not JSON");
-  Json body = Json::parse(request.body, nullptr, false);
-  if (!body.is_object()) return no_request("it is not a JSON object");
-  for (const char* key : keys)
-    if (!body.contains(key)) return no_request(std::string("it has no ") + key);
-  if (body.size() != keys.size()) return no_request("it has a key that is not known");
-  return body;
-}
 
 Result<Json> trial(Desk& desk, const Request& request) {
   ROOTSTEAD_TRY(const Json body, body_of(request, {"shape"}));
@@ -127,6 +97,7 @@ struct Server::State {
     http.Put("/api/works/([^/]+)/shape", [this](const Request& request, Response& response) {
       tell(response, save(desk, request));
     });
+    route_see(http, desk);
     http.Get("/.*", send_page);
   }
 

@@ -1,28 +1,11 @@
-// Inside engine/protection only: places and stretches along a line, by chainage from its first
-// point, in metres.
+// Inside engine/protection only: stretches along a line that have to do with trees.
 #pragma once
 
-#include <string>
-#include <utility>
 #include <vector>
 
-#include "engine/geom/shapes.hpp"
+#include "engine/geom/along.hpp"
 
 namespace rootstead {
-
-using Interval = std::pair<double, double>;  // from, to
-
-// Where the line runs inside the area, or the circle: sorted, apart from each other.
-std::vector<Interval> inside(const Line& line, const MultiPolygon& area);
-std::vector<Interval> inside(const Line& line, const Circle& circle);
-double length_of(const std::vector<Interval>& intervals);
-
-// Requires: a line of at least two points.
-Point point_along(const Line& line, double chainage);
-Line part_of(const Line& line, double from, double to);
-// The chainage of the point of the line nearest to `at`.
-double nearest_chainage(const Line& line, const Point& at);
-double distance_to_segment(const Point& at, const Point& a, const Point& b);
 
 // An interval that has to do with one tree; `near_stem` where it crosses the tree's root plate.
 struct TreeInterval {

@@ -2,6 +2,7 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import type { Plugin } from "vite";
 import type { Position, Range, Shape, Site, TreeAnswer, TreeOnPlan, WorkOnPlan } from "../src/api/names";
+import { seen } from "./seeing";
 import { asks, type Held } from "./mockEdit";
 import { laid, site as start } from "./site";
 
@@ -111,6 +112,8 @@ async function handle(request: IncomingMessage, response: ServerResponse, next: 
     site = { ...site, version: `${site.version}9` }; // as if someone else had saved
     return reply(response, 200, {});
   }
+  const looked = await seen(site, request.url ?? "", () => body(request));
+  if (looked !== undefined) return reply(response, 200, looked);
   if (await asks(held, request, response)) return;
   if (request.url !== "/api/assessment") return next();
   const trees = site.trees.map((tree) => answer(tree, site.works));

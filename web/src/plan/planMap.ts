@@ -14,6 +14,7 @@ import type { Snapped, Switches } from "../model/snap";
 import { boxOf, positionsOf } from "../model/shape";
 import { barrierFeatures, setShape, treeFeatures, workFeatures, zoneFeature } from "./features";
 import { Holding, type Hands } from "./holding";
+import { Overlays } from "./overlays";
 import { onPaletteChange, readPalette } from "./palette";
 import { Marks } from "./marks";
 import { lineTypes } from "./patterns";
@@ -51,6 +52,7 @@ export class PlanMap {
   readonly #still = new VectorSource(); // zones, crowns, barriers: nothing of it is taken hold of
   readonly #layers: VectorLayer[];
   readonly #holding: Holding;
+  readonly overlays: Overlays;
   readonly #marks: Marks;
   readonly #underlays: Underlays;
   readonly #stop: () => void;
@@ -87,6 +89,7 @@ export class PlanMap {
       interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, zoomDuration: 0 }),
     });
     this.#holding = new Holding(this.#map, events);
+    this.overlays = new Overlays(this.#map);
     this.#map.on("singleclick", (event) => this.#clicked(event));
     this.#map.on("click", (event) => this.#taking && this.#take(event));
     this.#map.on("dblclick", () => void (this.#taking && this.#twice && events.finished()));
@@ -106,6 +109,7 @@ export class PlanMap {
     this.#look.rules = lineTypes([...new Set(site.zones.map((zone) => zone.rule))]);
     const trees = site.trees.flatMap(treeFeatures);
     const crowns = trees.filter((feature) => feature.get("role") === "crown");
+    this.overlays.showSite(site);
     this.#refill(this.#still, [...crowns, ...site.zones.map(zoneFeature), ...site.barriers.flatMap(barrierFeatures)]);
     this.#refill(
       this.#trees,
@@ -221,6 +225,7 @@ export class PlanMap {
       this.#marks.aim(this.events.aimed(event.coordinate as Position, this.#reach()));
   }
   #clicked(event: MapBrowserEvent): void {
+    if (this.overlays.drawing) return;
     if (this.#taking || performance.now() - this.#takenAt < 400) return;
     const hits = this.#map.getFeaturesAtPixel(event.pixel, { hitTolerance: 8 });
     const hit = (roles: string[]) => hits.find((feature) => roles.includes(feature.get("role")))?.get("of");
@@ -250,6 +255,7 @@ export class PlanMap {
   }
   #relook(change: Partial<Look>): void {
     Object.assign(this.#look, change);
+    if (change.palette) this.overlays.relook();
     for (const layer of [...this.#layers, ...this.#underlays.layers, this.#marks.layer]) layer.changed();
   }
 }

@@ -45,6 +45,13 @@ export function roundLength(most: number): number {
   return step * power;
 }
 
+// The shortest round length that is not below.
+export function roundAbove(least: number): number {
+  const power = 10 ** Math.floor(Math.log10(least) + 1e-9);
+  const step = [1, 2, 5].find((factor) => factor * power >= least * (1 - 1e-9)) ?? 10;
+  return step * power;
+}
+
 export interface ScaleBar {
   pixels: number;
   label: string;

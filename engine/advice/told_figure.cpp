@@ -1,10 +1,10 @@
-#include "cli/told_figure.hpp"
+#include "engine/advice/told_figure.hpp"
 
 #include <algorithm>
 
 #include "engine/base/text.hpp"
 
-namespace rootstead::cli {
+namespace rootstead {
 namespace {
 
 using Told = std::vector<ToldFigure>;
@@ -12,14 +12,6 @@ using Told = std::vector<ToldFigure>;
 void tell(const std::vector<Figure>& figures, Told& told, const std::string& work = {},
           const std::string& rule = {}) {
   for (const Figure& figure : figures) told.push_back({figure, work, rule});
-}
-
-bool reaches(const TreeAssessment& tree, const std::string& work) {
-  const auto is_it = [&work](const auto& by_work) { return by_work.work == work; };
-  for (const ZoneAssessment& zone : tree.zones) {
-    if (std::any_of(zone.loss.by_work.begin(), zone.loss.by_work.end(), is_it)) return true;
-  }
-  return tree.roots && std::any_of(tree.roots->by_work.begin(), tree.roots->by_work.end(), is_it);
 }
 
 void tell_tree(const TreeAdvice& tree, Told& told) {
@@ -51,6 +43,14 @@ Told chosen_by(const Told& figures, std::string_view name, bool exactly) {
 
 }  // namespace
 
+bool reaches(const TreeAssessment& tree, const std::string& work) {
+  const auto is_it = [&work](const auto& by_work) { return by_work.work == work; };
+  for (const ZoneAssessment& zone : tree.zones) {
+    if (std::any_of(zone.loss.by_work.begin(), zone.loss.by_work.end(), is_it)) return true;
+  }
+  return tree.roots && std::any_of(tree.roots->by_work.begin(), tree.roots->by_work.end(), is_it);
+}
+
 Told figures_told(const TreeAssessment& assessed, const Advice& advice) {
   Told told;
   tell(figures_of(assessed), told);
@@ -80,4 +80,4 @@ Result<Told> figures_named(const Told& figures, std::string_view name, const std
                "choose from " + joined(names, ", ")};
 }
 
-}  // namespace rootstead::cli
+}  // namespace rootstead

@@ -5,15 +5,18 @@
 #include <string_view>
 #include <vector>
 
-#include "engine/rootstead.hpp"
+#include "engine/advice/advice.hpp"
 
-namespace rootstead::cli {
+namespace rootstead {
 
 struct ToldFigure {
   Figure figure;
   std::string work = {};  // id; empty: of no one work
   std::string rule = {};  // id of a replacement rule; empty: of none
 };
+
+// Does the work reach any zone of the tree, or its roots?
+bool reaches(const TreeAssessment& tree, const std::string& work);
 
 // Every figure of one tree: those of its assessment, then those of its advice (levels apart), and
 // of the traffic and fills that reach it. Requires: `advice` and `assessed` are of one site.
@@ -24,4 +27,4 @@ std::vector<ToldFigure> figures_told(const TreeAssessment& assessed, const Advic
 Result<std::vector<ToldFigure>> figures_named(const std::vector<ToldFigure>& figures,
                                               std::string_view name, const std::string& tree);
 
-}  // namespace rootstead::cli
+}  // namespace rootstead

@@ -1,0 +1,14 @@
+// The routes that only look: one tree, its roots, sections, offsets, what protects. Slow answers
+// are worked out from a Standing, so that works can be moved meanwhile.
+#pragma once
+
+#include <httplib.h>
+
+#include "serve/desk.hpp"
+
+namespace rootstead::serve {
+
+// Both must outlive each other's last request.
+void route_see(httplib::Server& http, Desk& desk);
+
+}  // namespace rootstead::serve
