@@ -171,7 +171,9 @@ export class Workbench {
       const added = await this.editing.add(before?.version ?? "", asked);
       told = added.told;
       await this.#loadOwn();
-      const back = before && this.site ? removing(before, this.site) : [];
+      // Where someone saved in between, what came is not all ours: then nothing is taken back by guess.
+      const ours = this.site?.version === added.version;
+      const back = ours && before && this.site ? removing(before, this.site) : [];
       if (back.length > 0) this.history = withStep(this.history, { edit: what, things: keysOf(back), back, forth: [] });
       this.said = { key: "edited", trees: this.site?.trees.length ?? 0, what };
     });
