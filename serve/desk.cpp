@@ -153,13 +153,15 @@ Json Desk::site() {
   [[maybe_unused]] const Outcome read = state_->read_anew();
   const Site& site = state_->site();
   Json trees = Json::array(), zones = Json::array(), works = Json::array();
-  Json barriers = Json::array();
+  Json barriers = Json::array(), evidence = Json::array(), gates = Json::array();
   for (const Tree& tree : site.trees) trees.push_back(tree_on_plan(tree));
   for (const TreeAssessment& tree : state_->exact->assessment().trees)
     for (const ZoneAssessment& zone : tree.zones)
       if (site.tree(tree.tree)->position) zones.push_back(zone_on_plan(tree.tree, zone.zone));
   for (const Work& work : site.works) works.push_back(work_on_plan(work, state_->movable(work)));
   for (const Barrier& barrier : site.barriers) barriers.push_back(barrier_on_plan(barrier));
+  for (const Evidence& opening : site.evidence) evidence.push_back(opening_on_plan(opening));
+  for (const Gate& gate : site.gates) gates.push_back(Json::array({gate.at.x, gate.at.y}));
   return {{"version", state_->version},
           {"title", site.settings.title},
           {"demo", site.settings.demo},
@@ -169,7 +171,10 @@ Json Desk::site() {
           {"zones", std::move(zones)},
           {"works", std::move(works)},
           {"barriers", std::move(barriers)},
-          {"cautions", cautions()}};
+          {"cautions", cautions()},
+          {"evidence", std::move(evidence)},
+          {"boundary", to_json(site.boundary)},
+          {"gates", std::move(gates)}};
 }
 
 Json Desk::assessment() const {

@@ -70,4 +70,19 @@ Json barrier_on_plan(const Barrier& barrier) {
           {"shape", to_json(barrier.shape)}};
 }
 
+Json opening_on_plan(const Evidence& evidence) {
+  Json roots = Json::array();
+  for (const FoundRoot& root : evidence.roots)
+    roots.push_back({{"at", root.at ? Json::array({root.at->x, root.at->y}) : Json(nullptr)},
+                     {"depth_m", root.depth ? Json(root.depth->length().metres()) : Json(nullptr)},
+                     {"diameter_m", root.diameter.length().metres()},
+                     {"alive", root.alive}});
+  return {{"id", evidence.id},
+          {"tree", evidence.tree.empty() ? Json(nullptr) : Json(evidence.tree)},
+          {"kind", to_text(evidence.kind)},
+          {"shape", to_json(evidence.shape)},
+          {"depth_m", evidence.depth ? Json(evidence.depth->length().metres()) : Json(nullptr)},
+          {"roots", std::move(roots)}};
+}
+
 }  // namespace rootstead::serve

@@ -1,7 +1,9 @@
 #include "serve/routes_see.hpp"
 
 #include "serve/answer.hpp"
+#include "serve/kept_answer.hpp"
 #include "serve/offsets.hpp"
+#include "serve/protection_json.hpp"
 #include "serve/root_share.hpp"
 #include "serve/root_system_json.hpp"
 #include "serve/section_view.hpp"
@@ -46,6 +48,10 @@ void route_see(httplib::Server& http, Desk& desk) {
   });
   http.Get("/api/works/([^/]+)/offsets", [&desk](const Request& request, Response& response) {
     tell(response, offsets_asked(desk, request));
+  });
+  const auto protection = std::make_shared<KeptAnswer>(protection_json);
+  http.Get("/api/protection", [&desk, protection](const Request&, Response& response) {
+    tell(response, protection->of(*desk.standing()));
   });
 }
 

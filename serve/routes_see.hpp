@@ -8,7 +8,7 @@
 
 namespace rootstead::serve {
 
-// Both must outlive each other's last request.
+// The desk must outlive the last request.
 void route_see(httplib::Server& http, Desk& desk);
 
 }  // namespace rootstead::serve

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import type { Figure } from "../src/api/looking";
+import { gathered } from "../src/sheet/gathered";
 import { find, isRange, read, topics, valueText } from "../src/trail/figures";
 
 const figure = (name: string, more: Partial<Figure> = {}): Figure => ({ name, status: "published", ...more });
@@ -43,4 +44,16 @@ test("figures are found by name and work, and grouped by their first word", () =
   ]);
   expect(topics(list, "somebody EXTENT").map((topic) => topic.topic)).toEqual(["roots"]);
   expect(topics(list, "nobody")).toEqual([]);
+});
+test("lines of one name are gathered, told once", () => {
+  const lines = [
+    { name: "fence", text: "a" },
+    { name: "water", text: "b" },
+    { name: "fence", text: "c" },
+    { name: "fence", text: "a" },
+  ];
+  expect(gathered(lines)).toEqual([
+    { name: "fence", texts: ["a", "c"] },
+    { name: "water", texts: ["b"] },
+  ]);
 });

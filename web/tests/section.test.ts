@@ -13,7 +13,7 @@ import {
   strip,
   ticks,
 } from "../src/section/frame";
-import { lineThrough } from "../src/section/line";
+import { lineAcross, lineThrough } from "../src/section/line";
 
 const view: SectionView = {
   line: [],
@@ -119,4 +119,27 @@ test("a line through a stem runs by its bearing from north", () => {
   expect(a![1]).toBeCloseTo(200, 9);
   const [c, d] = lineThrough([0, 0], 0, 3);
   expect([c![1], d![1]]).toEqual([-3, 3]);
+});
+test("works without a line are cut from the tree through their middle, or along their longer side", () => {
+  const area = [
+    [
+      [10, -1],
+      [14, -1],
+      [14, 1],
+      [10, 1],
+    ] as [number, number][],
+  ];
+  const shape = { lines: [], areas: [area], points: [] };
+  expect(lineAcross(shape, [0, 0])).toEqual([
+    [-3, 0],
+    [15, 0],
+  ]);
+  const box = [
+    [9, 0],
+    [15, 0],
+  ];
+  expect(lineAcross(shape, null)).toEqual(box);
+  expect(lineAcross(shape, [500, 0])).toEqual(box);
+  expect(lineAcross(shape, [12, 0.1])).toEqual(box);
+  expect(lineAcross({ lines: [], areas: [], points: [] }, [0, 0])).toBeNull();
 });

@@ -56,7 +56,22 @@ test("a trouble is told, and the question can be put again", async () => {
 });
 
 function opened() {
-  const bench = { tree: null, work: null, site: { version: "1", trees: [] } as unknown as Site };
+  const works: Record<string, object> = {
+    W1: { id: "W1", shape: { lines: [[]], areas: [], points: [] } },
+    P1: {
+      id: "P1",
+      shape: {
+        lines: [],
+        areas: [],
+        points: [
+          [5, 5],
+          [7, 5],
+        ],
+      },
+    },
+  };
+  const workById = (id: string | null) => works[id ?? ""];
+  const bench = { tree: null, work: null, workById, site: { version: "1", trees: [] } as unknown as Site };
   const calls: unknown[] = [];
   const told =
     (name: string) =>
@@ -95,6 +110,22 @@ test("the section goes along the chosen work until a line is drawn, and a work c
       ],
     },
     { work: "W1" },
+  ]);
+});
+test("a work without a line is cut across", () => {
+  const { views, bench, calls } = opened();
+  bench.work = "P1";
+  views.askSection();
+  expect(calls).toEqual([
+    [
+      "section",
+      {
+        line: [
+          [4, 5],
+          [8, 5],
+        ],
+      },
+    ],
   ]);
 });
 test("two points at one place are no line", () => {

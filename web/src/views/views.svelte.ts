@@ -1,9 +1,10 @@
 // What is looked at beside the plan: which view is open, and what each of them shows. Only what is
 // in sight is asked of the server.
-import { looking as real, type Figure, type Looking } from "../api/looking";
+import { looking as real, type Figure, type Looking, type SectionAsked } from "../api/looking";
 import type { Offsets, Protection, RootProfiles, RootSystem, RootTint, SectionView, TreeSheet } from "../api/looking";
-import type { Line, Position } from "../api/names";
+import type { Line, Position, Shape } from "../api/names";
 import type { Workbench } from "../model/workbench.svelte";
+import { lineAcross } from "../section/line";
 import { Asked } from "./asked.svelte";
 
 export const TABS = ["sheet", "section", "roots", "charts"] as const;
@@ -62,10 +63,21 @@ export class Views {
   askProtection = (): void =>
     this.protection.ask({ about: "site", version: this.version }, () => this.server.protection());
   askSection = (): void => {
-    const asked = this.line ? { line: this.line } : this.bench.work ? { work: this.bench.work } : null;
+    const asked = this.#sectionAsked();
     if (!asked) return this.section.clear();
     this.section.ask({ about: JSON.stringify(asked), version: this.version }, () => this.server.section(asked));
   };
+
+  // Along the line of one's own or of the work; works without a line are cut across.
+  #sectionAsked(): SectionAsked | null {
+    if (this.line) return { line: this.line };
+    const work = this.bench.workById(this.bench.work);
+    if (!work) return null;
+    const shape = work.shape as Shape;
+    if (shape.lines.length > 0) return { work: work.id };
+    const line = lineAcross(shape, (this.tree?.at as Position | null | undefined) ?? null);
+    return line && { line };
+  }
 
   takeLine(line: Line): void {
     this.drawing = false;

@@ -1,0 +1,162 @@
+#include "serve/protection_json.hpp"
+
+#include <cctype>
+
+#include "engine/base/text.hpp"
+#include "engine/geom/along.hpp"
+#include "engine/protection/protection_plan.hpp"
+#include "serve/shape_json.hpp"
+
+namespace rootstead::serve {
+namespace {
+
+using io::Json;
+
+Json position_json(const Point& at) {
+  return Json::array({at.x, at.y});
+}
+
+Json line_json(const Line& line) {
+  Json list = Json::array();
+  for (const Point& at : line) list.push_back(position_json(at));
+  return list;
+}
+
+// Is it there as a word of its own: "F1", but not in "F12"?
+bool names(const std::string& text, const std::string& id) {
+  for (std::size_t at = text.find(id); at != std::string::npos; at = text.find(id, at + 1)) {
+    const std::size_t end = at + id.size();
+    const auto in_word = [&](std::size_t i) {
+      return i < text.size() && std::isalnum(static_cast<unsigned char>(text[i])) != 0;
+    };
+    if ((at == 0 || !in_word(at - 1)) && !in_word(end)) return true;
+  }
+  return false;
+}
+
+class Told {
+ public:
+  Told(const ProtectionPlan& plan, const Standing& standing)
+      : plan_(plan), site_(standing.site), version_(standing.version) {}
+
+  Json json() const {
+    return {{"version", version_},      {"fences", fences()},   {"grounds", grounds()},
+            {"cut_lines", cut_lines()}, {"digging", digging()}, {"gates", gates()},
+            {"clashes", clashes()}};
+  }
+
+ private:
+  // The plan's sentences of one part, with their reasons.
+  std::string told(std::string_view topic, const std::string& id) const {
+    std::vector<std::string> texts;
+    for (const Prescription& one : plan_.prescriptions)
+      if (one.topic == topic && names(one.text, id))
+        texts.push_back(one.text + (one.reason.empty() ? "" : " " + one.reason));
+    return joined(texts, " ");
+  }
+
+  std::string told_of_work(std::string_view topic, const std::string& work,
+                           std::string_view begins = {}) const {
+    std::vector<std::string> texts;
+    for (const Prescription& one : plan_.prescriptions)
+      if (one.topic == topic && one.work == work && one.text.starts_with(begins))
+        texts.push_back(one.text + (one.reason.empty() ? "" : " " + one.reason));
+    return joined(texts, " ");
+  }
+
+  std::string name_of(const std::string& id) const {
+    const Work* work = site_.work(id);
+    return work == nullptr || work->name.empty() ? id : work->name;
+  }
+
+  static Json drawn(const std::string& id, const std::string& name, const Line& line,
+                    const std::string& text) {
+    return {{"id", id}, {"name", name}, {"line", line_json(line)}, {"text", text}};
+  }
+
+  Json fences() const {
+    Json list = Json::array();
+    for (const Fence& fence : plan_.fences)
+      list.push_back(drawn(fence.id, "Fence " + fence.id, fence.line, told("fence", fence.id)));
+    return list;
+  }
+
+  static void add_ground(const std::string& id, const std::string& name, const std::string& kind,
+                         const MultiPolygon& area, const std::string& text, Json& list) {
+    list.push_back(
+        {{"id", id}, {"name", name}, {"kind", kind}, {"areas", to_json(area)}, {"text", text}});
+  }
+
+  Json grounds() const {
+    Json list = Json::array();
+    for (const CoveredGround& cover : plan_.covers)
+      add_ground(cover.id,
+                 "Ground protection " + cover.id + ", " + std::string(to_text(cover.load)),
+                 "ground protection", cover.area, told("ground protection", cover.id), list);
+    for (const NoDigArea& area : plan_.no_dig)
+      add_ground(area.work, name_of(area.work) + " without digging", "no-dig", area.area,
+                 told_of_work("no-dig", area.work), list);
+    return list;
+  }
+
+  Json cut_lines() const {
+    Json list = Json::array();
+    for (const RootCutLine& cut : plan_.root_cuts)
+      list.push_back(drawn(cut.id, "Root cut " + cut.id + " for " + name_of(cut.work), cut.line,
+                           told("root cut", cut.id)));
+    return list;
+  }
+
+  Json dug(const std::string& id, const std::string& name, const std::string& work,
+           std::size_t line, Length from, Length to, const std::string& text) const {
+    const Work* of = site_.work(work);
+    Line part;
+    if (of != nullptr && line < of->shape.lines.size())
+      part = part_of(of->shape.lines[line], from.metres(), to.metres());
+    return {{"id", id}, {"name", name}, {"work", work}, {"line", line_json(part)}, {"text", text}};
+  }
+
+  Json digging() const {
+    Json list = Json::array();
+    for (const DigStretch& dig : plan_.digs)
+      list.push_back(dug(dig.id, "Stretch " + dig.id + " of " + name_of(dig.work), dig.work,
+                         dig.line, dig.from, dig.to, told("dig by hand", dig.id)));
+    for (std::size_t i = 0; i < plan_.bores.size(); ++i) {
+      const BorePassage& bore = plan_.bores[i];
+      list.push_back(dug(bore.work + " beneath " + std::to_string(i + 1),
+                         name_of(bore.work) + " beneath roots", bore.work, bore.line, bore.from,
+                         bore.to, told_of_work("dig by hand", bore.work, "Keep ")));
+    }
+    return list;
+  }
+
+  Json gates() const {
+    Json list = Json::array();
+    for (const FenceGate& gate : plan_.gates) list.push_back(position_json(gate.at));
+    return list;
+  }
+
+  Json clashes() const {
+    Json list = Json::array();
+    for (const Clash& clash : plan_.clashes)
+      list.push_back(clash.remedy.empty() ? clash.text : clash.text + " " + clash.remedy);
+    return list;
+  }
+
+  const ProtectionPlan& plan_;
+  const Site& site_;
+  const std::string& version_;
+};
+
+}  // namespace
+
+// The options are those of advise(), so that page and report draw one plan.
+Result<Json> protection_json(const Standing& standing) {
+  ProtectionOptions options;
+  options.units = standing.site.settings.units;
+  ROOTSTEAD_TRY(const ProtectionPlan plan,
+                protection_plan(standing.site, standing.tables, standing.assessment, options));
+  return Told(plan, standing).json();
+}
+
+}  // namespace rootstead::serve
