@@ -2,6 +2,8 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import type { Plugin } from "vite";
 import type { Position, Range, Shape, Site, TreeAnswer, TreeOnPlan, WorkOnPlan } from "../src/api/names";
+import { seen } from "./seeing";
+import { asks, type Held } from "./mockEdit";
 import { laid, site as start } from "./site";
 
 const POLICY =
@@ -70,12 +72,12 @@ function answers(works: readonly WorkOnPlan[], work: WorkOnPlan, draws: number) 
   return { version: site.version, draws, work, trees: near.map((tree) => answer(tree, works)) };
 }
 
-async function body(request: IncomingMessage): Promise<{ shape: Shape; version?: string }> {
+export async function body<T = { shape: Shape; version?: string }>(request: IncomingMessage): Promise<T> {
   let text = "";
   for await (const chunk of request) text += chunk;
   return JSON.parse(text);
 }
-function reply(response: ServerResponse, status: number, value: unknown): void {
+export function reply(response: ServerResponse, status: number, value: unknown): void {
   response.writeHead(status, { "Content-Type": "application/json" });
   response.end(JSON.stringify(value));
 }
@@ -96,6 +98,12 @@ async function change(request: IncomingMessage, response: ServerResponse, id: st
   reply(response, 200, { ...said, version: site.version });
 }
 
+const held: Held = {
+  site: () => site,
+  take: (next) => void (site = { ...next, version: String(Number(site.version) + 1) }),
+  answers: (works) => site.trees.map((tree) => answer(tree, works)),
+};
+
 async function handle(request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> {
   const work = /^\/api\/works\/([^/]+)\/(trial|shape)$/.exec(request.url ?? "");
   if (work) return change(request, response, decodeURIComponent(work[1]!));
@@ -104,6 +112,9 @@ async function handle(request: IncomingMessage, response: ServerResponse, next: 
     site = { ...site, version: `${site.version}9` }; // as if someone else had saved
     return reply(response, 200, {});
   }
+  const looked = await seen(site, request.url ?? "", () => body(request));
+  if (looked !== undefined) return reply(response, 200, looked);
+  if (await asks(held, request, response)) return;
   if (request.url !== "/api/assessment") return next();
   const trees = site.trees.map((tree) => answer(tree, site.works));
   reply(response, 200, { version: site.version, trees, cautions: site.cautions, seed: 1, draws: 1000 });

@@ -2,6 +2,8 @@
 // engine or means anything.
 import type { Line, Polygon, Position, Shape, Site, TreeOnPlan, WorkOnPlan } from "../src/api/names";
 
+import { evidence } from "./seeing";
+
 const EAST = 480_000;
 const NORTH = 4_880_000;
 const at = (x: number, y: number): Position => [EAST + x, NORTH + y];
@@ -122,5 +124,8 @@ export const site: Site = {
   zones,
   works,
   barriers: [{ id: "B1", name: "Garden wall", kind: "wall", shape: { ...none, lines: [[at(0, 28), at(24, 29)]] } }],
+  evidence: evidence({ trees }),
+  boundary: [box(-2, 0, 72, 60)],
+  gates: [at(0, 30)],
   cautions: ["Invented for looking at the page; no figure means anything.", "A real project prints its cautions here."],
 };

@@ -21,9 +21,11 @@ export const browse = () =>
   chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ARGS });
 
 // `wrong` collects what a person would never see: errors, and questions to anybody else.
-export async function open(browser, base, options) {
+// `before` runs in the page before anything of it.
+export async function open(browser, base, options, before) {
   const context = await browser.newContext({ locale: "en-GB", ...options });
   const page = await context.newPage();
+  if (before) await page.addInitScript(before);
   const wrong = [];
   const foreign = (url) => new URL(url).origin !== new URL(base).origin && !/^(data|blob):/.test(url);
   page.on("pageerror", (error) => wrong.push(error.message));
@@ -36,16 +38,24 @@ export async function open(browser, base, options) {
 
 export const settled = (page, said) => page.waitForSelector(`[data-said="${said}"]`, { timeout: PATIENCE });
 
-// What the ledger says, tree by tree.
+// What the ledger says, tree by tree. Only lines in sight are drawn, so it is scrolled through.
 export const ledger = (page) =>
-  page.$$eval("tr[data-tree]", (rows) =>
-    Object.fromEntries(
-      rows.map((row) => [
-        row.dataset.tree,
-        ["loss", "kept"].map((answer) => row.querySelector(`[data-answer=${answer}]`).textContent.trim()),
-      ]),
-    ),
-  );
+  page.evaluate(async () => {
+    const scroller = document.querySelector(".ledger .lines");
+    const frames = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())));
+    const said = {};
+    for (let top = 0; ; top += scroller.clientHeight / 2) {
+      scroller.scrollTop = top;
+      await frames();
+      for (const row of document.querySelectorAll("tr[data-tree]"))
+        said[row.dataset.tree] = ["loss", "kept"].map((answer) =>
+          row.querySelector(`[data-answer=${answer}]`).textContent.trim(),
+        );
+      if (top + scroller.clientHeight >= scroller.scrollHeight) break;
+    }
+    scroller.scrollTop = 0;
+    return said;
+  });
 
 export async function clean(page, name) {
   // Run in the page's own world by the debugger, which the content policy does not hold up.
@@ -58,7 +68,10 @@ export async function clean(page, name) {
 }
 
 export async function noSideways(page) {
-  const [inner, outer] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
+  const [inner, outer] = await page.evaluate(() => {
+    const parts = [document.documentElement, document.querySelector(".page")];
+    return [Math.max(...parts.map((part) => part.scrollWidth)), innerWidth];
+  });
   assert.ok(inner <= outer, `nothing lies beyond the side of the page (${inner} of ${outer})`);
 }
 

@@ -1,13 +1,16 @@
 import { expect, test } from "vitest";
 import de from "../src/messages/de.json";
 import en from "../src/messages/en.json";
-import { fromMetres, length, percent, roundLength, scaleBar, stem, toMetres } from "../src/words/format";
+import { area, fromMetres, length, percent, roundLength, scaleBar, stem, toMetres } from "../src/words/format";
 
 test("shares are per cent with no more digits than they carry", () => {
   expect(percent(0, "en")).toBe("0\u00a0%");
   expect(percent(0.0525, "de")).toMatch(/^5,[23]\u00a0%$/);
   expect(percent(0.0996, "en")).toBe("10\u00a0%");
   expect(percent(0.876, "en")).toBe("88\u00a0%");
+});
+test("areas in both systems", () => {
+  expect([area(10, "metric", "en"), area(10, "us", "en")]).toEqual(["10.0\u00a0m²", "108\u00a0ft²"]);
 });
 test("lengths in both systems", () => {
   expect(length(0.6, "metric", "en")).toBe("0.60\u00a0m");

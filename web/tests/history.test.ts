@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Shape } from "../src/api/names";
-import { afterRedo, afterUndo, noHistory, withoutWorks, withStep, type Step } from "../src/model/history";
+import { afterRedo, afterUndo, noHistory, withoutThings, withStep, type Step } from "../src/model/history";
 
 const shape = (x: number): Shape => ({ lines: [], areas: [], points: [[x, 0]] });
 const step = (work: string, x: number): Step => ({ work, before: shape(x), after: shape(x + 1) });
@@ -26,7 +26,17 @@ test("a new step ends what could be redone", () => {
 });
 test("steps of works changed by others are dropped, others stay", () => {
   const history = afterUndo(withStep(withStep(many(1), step("W2", 5)), step("W1", 7)));
-  const left = withoutWorks(history, new Set(["W1"]));
+  const left = withoutThings(history, new Set(["work W1"]));
   expect(left.done).toEqual([step("W2", 5)]);
   expect(left.undone).toEqual([]);
+});
+test("an edit learns from the server what takes it back, each way", () => {
+  const remove = [{ remove: { sort: "tree" as const, id: "T9" } }];
+  const put = [{ put: { sort: "tree" as const, id: "T9", fields: {}, shape: null } }];
+  const made = withStep(noHistory, { edit: "added", things: ["tree T9"], back: remove, forth: [] });
+  const undone = afterUndo(made, put);
+  expect(undone.undone[0]).toMatchObject({ forth: put, back: remove });
+  expect(afterRedo(undone, remove).done[0]).toMatchObject({ forth: put, back: remove });
+  expect(withoutThings(made, new Set(["tree T9"])).done).toEqual([]);
+  expect(withoutThings(made, new Set(["work T9"])).done).toHaveLength(1);
 });

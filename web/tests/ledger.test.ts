@@ -16,6 +16,7 @@ function line(label: string, more: Partial<LedgerLine> = {}): LedgerLine {
     verdict: "keep",
     worst: "",
     worstShare: 0,
+    works: [],
     ...more,
   };
 }

@@ -26,7 +26,7 @@ async function troubleOf(response: Response): Promise<Trouble> {
   return new Trouble("broken", `HTTP ${response.status}`);
 }
 
-async function call<T>(path: string, init?: RequestInit): Promise<T> {
+export async function call<T>(path: string, init?: RequestInit): Promise<T> {
   const response = await fetch(path, init).catch(() => {
     throw new Trouble("unreachable", "");
   });
@@ -36,7 +36,7 @@ async function call<T>(path: string, init?: RequestInit): Promise<T> {
   }) as Promise<T>;
 }
 
-function sending(method: string, body: unknown): RequestInit {
+export function sending(method: string, body: unknown): RequestInit {
   return { method, headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) };
 }
 

@@ -12,6 +12,7 @@ export interface LedgerLine {
   verdict: string;
   worst: string; // name of the work that takes most fine roots, empty of none
   worstShare: number;
+  works: readonly string[]; // ids of all that take something
 }
 export type Column = "label" | "species" | "loss" | "kept" | "verdict" | "worst";
 export interface Order {
@@ -28,6 +29,9 @@ export function worstWork(answer: TreeAnswer): { work: string; share: number } |
   }
   return worst;
 }
+
+type Part = TreeAnswer["by_work"][number];
+const takes = (part: Part) => part.affected_m2 > 0 || (part.absorbing_loss?.best ?? 0) > 0;
 
 export function ledgerLine(
   tree: TreeOnPlan,
@@ -46,6 +50,7 @@ export function ledgerLine(
     verdict: answer?.verdict ?? "undecided",
     worst: worst ? nameOf(worst.work) : "",
     worstShare: worst?.share ?? 0,
+    works: answer?.by_work.filter(takes).map((part) => part.work) ?? [],
   };
 }
 

@@ -1,8 +1,19 @@
 // What the page knows and does: the site, both answers for every tree, the one move under way, and
 // what can be undone. Components read its fields and call its verbs.
 import { server as real, Trouble, type Server } from "../api/client";
+import {
+  editing as realEditing,
+  type Change,
+  type Edited,
+  type Editing,
+  type ImportAsked,
+  type Sort,
+} from "../api/editing";
 import type { Answers, Assessment, Shape, Site, TreeAnswer, WorkOnPlan } from "../api/names";
-import { afterRedo, afterUndo, noHistory, withoutWorks, withStep, type History, type Step } from "./history";
+import type { Seen } from "./changes";
+import { Easel } from "./easel.svelte";
+import { changedThings, thingsOf, worksAfter } from "./edits";
+import { afterRedo, afterUndo, keysOf, noHistory, withoutThings, withStep, type History } from "./history";
 import { latestWins, type Latest } from "./latest";
 import { moved, movedCorner, sameShape } from "./shape";
 
@@ -13,13 +24,28 @@ export interface Draft {
 export type Said =
   | { key: "loading" | "ready" | "trying" | "saving" | "given-up" | "nothing-changed" }
   | { key: "saved"; trees: number; work: string }
+  | { key: "edited"; trees: number; what: string }
   | { key: "trouble"; kind: Trouble["kind"]; sentence: string; dropped: number };
 
 const SETTLE_MS = 600; // after the last nudge; a burst of nudges is one step to undo
 
 type After = (history: History, before: Shape) => History;
+type AfterEdit = (history: History, edited: Edited) => History;
+export type Outcome = { ok: true } | { ok: false; kind: Trouble["kind"]; sentence: string };
+interface EditAsked {
+  what: string;
+  changes: readonly Change[];
+}
 type ById = Readonly<Record<string, TreeAnswer>>;
 const byId = (trees: readonly TreeAnswer[]): ById => Object.fromEntries(trees.map((tree) => [tree.id, tree]));
+
+function removing(before: Site, after: Site): Change[] {
+  const had = thingsOf(before);
+  return [...thingsOf(after).keys()].flatMap((key) => {
+    const [sort, ...id] = key.split(" ");
+    return had.has(key) ? [] : [{ remove: { sort: sort as Sort, id: id.join(" ") } }];
+  });
+}
 
 export class Workbench {
   site = $state.raw<Site | null>(null);
@@ -36,13 +62,19 @@ export class Workbench {
   history = $state.raw<History>(noHistory);
   said = $state.raw<Said>({ key: "loading" });
   saving = $state(0);
+  opened = $state.raw<Seen | null>(null); // as the page was opened
+  reported = $state.raw<Seen | null>(null); // as the last report was begun
+  readonly easel = new Easel();
 
   #trials: Latest<Draft>;
   #settle: ReturnType<typeof setTimeout> | undefined;
   #queue: Promise<unknown> = Promise.resolve(); // saves go one after the other, each with the version before it
   #walks: Promise<unknown> = Promise.resolve();
 
-  constructor(private readonly server: Server = real) {
+  constructor(
+    private readonly server: Server = real,
+    readonly editing: Editing = realEditing,
+  ) {
     this.#trials = latestWins(
       (draft) => this.server.trial(draft.work, draft.shape),
       (answers) => this.#showTrial(answers),
@@ -66,6 +98,7 @@ export class Workbench {
       const [site, assessment] = await Promise.all([this.server.site(), this.server.assessment()]);
       this.#take(site, assessment);
       if (before) this.#dropStepsOfOthers(before);
+      this.opened ??= this.seen();
       this.said = { key: "ready" };
     } catch (reason) {
       this.#complain(reason);
@@ -115,22 +148,42 @@ export class Workbench {
   }
 
   undo(): Promise<boolean> {
-    return this.#inTurn(() =>
-      this.#walk(
-        (history) => history.done.at(-1),
-        (step) => step.before,
-        afterUndo,
-      ),
-    );
+    return this.#inTurn(() => this.#walk("done", afterUndo));
   }
   redo(): Promise<boolean> {
-    return this.#inTurn(() =>
-      this.#walk(
-        (history) => history.undone.at(-1),
-        (step) => step.after,
-        afterRedo,
-      ),
+    return this.#inTurn(() => this.#walk("undone", afterRedo));
+  }
+
+  // One step to undo, whatever it holds. What is refused stays with the one who asked.
+  async edit(what: string, changes: readonly Change[]): Promise<Outcome> {
+    await this.keep();
+    return this.#edit({ what, changes }, (history, edited) =>
+      withStep(history, { edit: what, things: keysOf(changes), back: edited.inverse, forth: changes }),
     );
+  }
+  // A file that is added is one step too: what it brought is taken away again. `told` is null when
+  // it was refused.
+  async addImport(what: string, asked: ImportAsked): Promise<{ told: string[] | null; outcome: Outcome }> {
+    await this.keep();
+    let told: string[] | null = null;
+    const outcome = await this.#turn(async () => {
+      const before = this.site;
+      const added = await this.editing.add(before?.version ?? "", asked);
+      told = added.told;
+      await this.#loadOwn();
+      // Where someone saved in between, what came is not all ours: then nothing is taken back by guess.
+      const ours = this.site?.version === added.version;
+      const back = ours && before && this.site ? removing(before, this.site) : [];
+      if (back.length > 0) this.history = withStep(this.history, { edit: what, things: keysOf(back), back, forth: [] });
+      this.said = { key: "edited", trees: this.site?.trees.length ?? 0, what };
+    });
+    return { told, outcome };
+  }
+  seen(): Seen | null {
+    return this.site && { site: this.site, answers: this.exact };
+  }
+  markReport(seen: Seen | null): void {
+    this.reported = seen;
   }
 
   async saveUnsaved(): Promise<void> {
@@ -149,17 +202,73 @@ export class Workbench {
     this.#walks = turn;
     return turn;
   }
-  async #walk(
-    stepOf: (history: History) => Step | undefined,
-    shapeOf: (step: Step) => Shape,
-    after: After,
-  ): Promise<boolean> {
+  async #walk(from: "done" | "undone", after: typeof afterUndo): Promise<boolean> {
     await this.keep(); // a nudge that waits is a step of its own
     await this.#queue;
-    const step = stepOf(this.history);
+    const step = this.history[from].at(-1);
     if (!step) return true;
+    if ("edit" in step) {
+      const changes = from === "done" ? step.back : step.forth;
+      const outcome = await this.#edit({ what: step.edit, changes }, (history, { inverse }) => after(history, inverse));
+      return outcome.ok;
+    }
     this.work = step.work;
-    return this.#save({ work: step.work, shape: shapeOf(step) }, after);
+    const shape = from === "done" ? step.before : step.after;
+    return this.#save({ work: step.work, shape }, (history) => after(history));
+  }
+
+  #edit({ what, changes }: EditAsked, after: AfterEdit): Promise<Outcome> {
+    return this.#turn(async () => {
+      const edited = await this.editing.edit(this.site?.version ?? "", changes);
+      this.history = after(this.history, edited);
+      try {
+        await this.#showEdited(changes, edited);
+        this.said = { key: "edited", trees: edited.trees.length, what };
+      } catch (reason) {
+        this.#complain(reason); // saved it is, only what is shown cannot be loaded again
+      }
+    });
+  }
+  // Saves go one after the other; what fails is told, and a conflict shows what is saved now.
+  #turn(act: () => Promise<void>): Promise<Outcome> {
+    this.#trials.forget();
+    this.saving += 1;
+    this.said = { key: "saving" };
+    const turn = this.#queue.then(() =>
+      act().then(
+        (): Outcome => ({ ok: true }),
+        (reason) => this.#notEdited(reason),
+      ),
+    );
+    this.#queue = turn;
+    return turn.finally(() => (this.saving -= 1));
+  }
+  async #notEdited(reason: unknown): Promise<Outcome> {
+    const trouble = reason instanceof Trouble ? reason : new Trouble("broken", String(reason));
+    const dropped = trouble.kind === "conflict" ? await this.#reload() : 0;
+    this.#complain(trouble, dropped);
+    return { ok: false, kind: trouble.kind, sentence: trouble.sentence };
+  }
+  async #showEdited(changes: readonly Change[], edited: Edited): Promise<void> {
+    const site = this.site;
+    if (!site) return;
+    this.#endDraft();
+    if (edited.whole) return this.#loadOwn(edited.version);
+    this.exact = { ...this.exact, ...byId(edited.trees) };
+    this.site = { ...site, version: edited.version, works: worksAfter(site.works, changes, edited) };
+    if (!this.workById(this.work)) this.work = null;
+  }
+  // Loads what this page itself changed: its steps stay. Where someone saved once more in between,
+  // the next save meets the version and is refused as any other.
+  async #loadOwn(version?: string): Promise<void> {
+    try {
+      const [site, assessment] = await Promise.all([this.server.site(), this.server.assessment()]);
+      this.#take(site, assessment);
+    } catch (reason) {
+      // Saved it is: the page must not say otherwise, only that it shows an old state.
+      if (this.site && version) this.site = { ...this.site, version };
+      throw reason;
+    }
   }
 
   #save(draft: Draft, after: After): Promise<boolean> {
@@ -203,12 +312,8 @@ export class Workbench {
     return this.#dropStepsOfOthers(before);
   }
   #dropStepsOfOthers(before: Site | null): number {
-    const was = new Map(before?.works.map((work) => [work.id, work.shape as Shape]));
-    const changed = this.site?.works.filter((work) => {
-      const old = was.get(work.id);
-      return !old || !sameShape(old, work.shape as Shape);
-    });
-    const kept = withoutWorks(this.history, new Set(changed?.map((work) => work.id)));
+    const changed = before && this.site ? changedThings(before, this.site) : new Set<string>();
+    const kept = withoutThings(this.history, changed);
     const steps = (history: History) => history.done.length + history.undone.length;
     const dropped = steps(this.history) - steps(kept);
     this.history = kept;
@@ -221,6 +326,7 @@ export class Workbench {
     this.exactDraws = assessment.draws;
     this.cautions = [...new Set([...site.cautions, ...assessment.cautions])];
     if (!this.workById(this.work)) this.work = null;
+    if (this.tree && !site.trees.some((tree) => tree.id === this.tree)) this.tree = null;
   }
   #showTrial(answers: Answers): void {
     if (this.draft?.work !== answers.work.id) return;

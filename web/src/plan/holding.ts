@@ -11,6 +11,7 @@ import Translate from "ol/interaction/Translate";
 import type MultiPoint from "ol/geom/MultiPoint";
 import type Point from "ol/geom/Point";
 import type { Shape } from "../api/names";
+import type { Switches } from "../model/snap";
 import { shapeOf } from "./features";
 import { corners } from "./styles";
 
@@ -31,6 +32,14 @@ function nearCorner(event: MapBrowserEvent, handles: readonly Feature[]): boolea
   });
 }
 
+function snaps(edges: Feature[], stems: Feature[], on: Switches): Snap[] {
+  const drawn = { features: new Collection(edges), vertex: on.corners, edge: on.lines, pixelTolerance: 8 };
+  return [
+    ...(on.corners || on.lines ? [new Snap(drawn)] : []),
+    ...(on.stems ? [new Snap({ features: new Collection(stems), pixelTolerance: 8 })] : []),
+  ];
+}
+
 export class Holding {
   #interactions: Interaction[] = [];
   #listening: (() => void)[] = [];
@@ -46,13 +55,12 @@ export class Holding {
   }
 
   // `all` moves along while the whole work is dragged; `handles` are its shape; `edges` attract.
-  attach(all: Feature[], handles: Feature[], edges: Feature[]): void {
+  attach(all: Feature[], handles: Feature[], edges: Feature[], stems: Feature[], on: Switches): void {
     this.detach();
     const whole = this.#whole(all, handles);
     const corner = this.#corner(handles);
     // The map asks the last interaction first; Snap must see the pointer before the others.
-    const snap = new Snap({ features: new Collection(edges), pixelTolerance: 8 });
-    this.#interactions = [whole, corner, snap];
+    this.#interactions = [whole, corner, ...snaps(edges, stems, on)];
     for (const interaction of this.#interactions) this.map.addInteraction(interaction);
   }
 

@@ -3,23 +3,34 @@ import type Feature from "ol/Feature";
 import OlMap from "ol/Map";
 import type MapBrowserEvent from "ol/MapBrowserEvent";
 import View from "ol/View";
+import DoubleClickZoom from "ol/interaction/DoubleClickZoom";
 import { defaults as interactions } from "ol/interaction/defaults";
 import VectorLayer from "ol/layer/Vector";
 import Projection from "ol/proj/Projection";
 import VectorSource from "ol/source/Vector";
 import type { Position, Shape, Site, WorkOnPlan } from "../api/names";
+import type { Mark, Sheet } from "../model/easel.svelte";
+import type { Snapped, Switches } from "../model/snap";
 import { boxOf, positionsOf } from "../model/shape";
 import { barrierFeatures, setShape, treeFeatures, workFeatures, zoneFeature } from "./features";
 import { Holding, type Hands } from "./holding";
+import { Overlays } from "./overlays";
 import { onPaletteChange, readPalette } from "./palette";
+import { Marks } from "./marks";
 import { lineTypes } from "./patterns";
 import { styleOf, type Look } from "./styles";
+import { Underlays } from "./underlays";
 
 export interface PlanEvents extends Hands {
   tree(id: string): void;
   work(id: string): void;
   viewed(metresPerPixel: number): void;
+  // While places are asked for: `reach` is how far, in metres, a place may be drawn to another.
+  aimed(at: Position, reach: number): Snapped | null;
+  taken(at: Position, reach: number): void;
+  finished(): void;
 }
+const REACH = 12; // pixels
 
 type Box = [number, number, number, number];
 const grown = ([w, s, e, n]: Box, by: number): Box => [w - by, s - by, e + by, n + by];
@@ -41,9 +52,17 @@ export class PlanMap {
   readonly #still = new VectorSource(); // zones, crowns, barriers: nothing of it is taken hold of
   readonly #layers: VectorLayer[];
   readonly #holding: Holding;
+  readonly overlays: Overlays;
+  readonly #marks: Marks;
+  readonly #underlays: Underlays;
   readonly #stop: () => void;
   #look: Look = { palette: readPalette(), rules: new Map(), tree: null, work: null };
   #box: Box | null = null;
+  #taking = false;
+  #snap: Switches = { corners: true, lines: true, stems: true };
+  #takenOn: [number, number] = [-99, -99]; // pixels
+  #twice = false;
+  #takenAt = -Infinity; // milliseconds; the slow single click that follows is not another one
   #untouched = true; // until then the whole site stays in view, however the page is laid out
 
   constructor(
@@ -61,14 +80,20 @@ export class PlanMap {
           updateWhileInteracting: true,
         }),
     );
+    this.#marks = new Marks(() => this.#look.palette);
+    this.#underlays = new Underlays(() => this.#look.palette);
     this.#map = new OlMap({
       target,
-      layers: this.#layers,
+      layers: [...this.#underlays.layers, ...this.#layers, this.#marks.layer],
       controls: [],
       interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, zoomDuration: 0 }),
     });
     this.#holding = new Holding(this.#map, events);
+    this.overlays = new Overlays(this.#map);
     this.#map.on("singleclick", (event) => this.#clicked(event));
+    this.#map.on("click", (event) => this.#taking && this.#take(event));
+    this.#map.on("dblclick", () => void (this.#taking && this.#twice && events.finished()));
+    this.#map.on("pointermove", (event) => this.#aim(event));
     this.#map.on("change:size", () => this.#untouched && this.whole());
     for (const kind of ["pointerdown", "wheel", "keydown"]) {
       target.addEventListener(kind, () => void (this.#untouched = false), { passive: true });
@@ -84,6 +109,7 @@ export class PlanMap {
     this.#look.rules = lineTypes([...new Set(site.zones.map((zone) => zone.rule))]);
     const trees = site.trees.flatMap(treeFeatures);
     const crowns = trees.filter((feature) => feature.get("role") === "crown");
+    this.overlays.showSite(site);
     this.#refill(this.#still, [...crowns, ...site.zones.map(zoneFeature), ...site.barriers.flatMap(barrierFeatures)]);
     this.#refill(
       this.#trees,
@@ -114,6 +140,30 @@ export class PlanMap {
   }
   letGo(): void {
     this.#grasp();
+  }
+
+  showMarks(marks: readonly Mark[]): void {
+    this.#marks.show(marks);
+  }
+  showSheets(sheets: readonly Sheet[]): void {
+    this.#underlays.show(sheets);
+  }
+  // While places are asked for nothing is taken hold of, so that a click does not move a work.
+  take(on: boolean): void {
+    if (on === this.#taking) return;
+    this.#taking = on;
+    for (const one of this.#map.getInteractions().getArray()) if (one instanceof DoubleClickZoom) one.setActive(!on);
+    this.#map.getTargetElement()?.classList.toggle("taking", on);
+    if (!on) this.#marks.aim(null);
+    this.#grasp();
+  }
+  snapTo(on: Switches): void {
+    this.#snap = on;
+    this.#grasp();
+  }
+  bring(box: Box): void {
+    this.#untouched = false;
+    this.#map.getView().fit(box, { padding: [60, 60, 80, 60], minResolution: 0.01 });
   }
 
   zoom(by: number): void {
@@ -159,7 +209,24 @@ export class PlanMap {
     const resolution = this.#map.getView().getResolution();
     if (resolution) this.events.viewed(resolution);
   }
+  #reach(): number {
+    return REACH * (this.#map.getView().getResolution() ?? 1);
+  }
+  #take(event: MapBrowserEvent): void {
+    // The map calls any two quick clicks a double one; only those on one spot are meant.
+    const [x, y] = event.pixel as [number, number];
+    this.#twice = Math.hypot(x - this.#takenOn[0], y - this.#takenOn[1]) < 6;
+    this.#takenOn = [x, y];
+    this.#takenAt = performance.now();
+    this.events.taken(event.coordinate as Position, this.#reach());
+  }
+  #aim(event: MapBrowserEvent): void {
+    if (this.#taking && !event.dragging)
+      this.#marks.aim(this.events.aimed(event.coordinate as Position, this.#reach()));
+  }
   #clicked(event: MapBrowserEvent): void {
+    if (this.overlays.drawing) return;
+    if (this.#taking || performance.now() - this.#takenAt < 400) return;
     const hits = this.#map.getFeaturesAtPixel(event.pixel, { hitTolerance: 8 });
     const hit = (roles: string[]) => hits.find((feature) => roles.includes(feature.get("role")))?.get("of");
     const [tree, work] = [hit(["tree", "stem"]), hit(["handle", "footprint"])];
@@ -173,12 +240,14 @@ export class PlanMap {
   #grasp(): void {
     const handles = this.#of(this.#look.work, "handle");
     this.#holding.detach();
+    if (this.#taking) return;
     if (handles.length === 0 || !handles.every((handle) => handle.get("movable"))) return;
     const others = this.#works
       .getFeatures()
       .filter((one) => one.get("role") === "handle" && one.get("of") !== this.#look.work);
     const barriers = this.#still.getFeatures().filter((one) => one.get("role") === "barrier");
-    this.#holding.attach(this.#of(this.#look.work), handles, [...others, ...barriers]);
+    const stems = this.#trees.getFeatures().filter((one) => one.get("role") === "tree");
+    this.#holding.attach(this.#of(this.#look.work), handles, [...others, ...barriers], stems, this.#snap);
   }
   #refill(source: VectorSource, features: Feature[]): void {
     source.clear(true);
@@ -186,6 +255,7 @@ export class PlanMap {
   }
   #relook(change: Partial<Look>): void {
     Object.assign(this.#look, change);
-    for (const layer of this.#layers) layer.changed();
+    if (change.palette) this.overlays.relook();
+    for (const layer of [...this.#layers, ...this.#underlays.layers, this.#marks.layer]) layer.changed();
   }
 }

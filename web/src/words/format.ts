@@ -29,6 +29,10 @@ export function stem(metres: number, units: Units, language: string): string {
   return `${number(metres * 1000, 0, language)}\u00a0mm`;
 }
 
+export function area(squareMetres: number, units: Units, language: string): string {
+  if (units === "us") return `${number(squareMetres / (FOOT * FOOT), 0, language)}\u00a0ft²`;
+  return `${number(squareMetres, squareMetres < 1000 ? 1 : 0, language)}\u00a0m²`;
+}
 export const unitName = (units: Units): string => (units === "us" ? "ft" : "m");
 export const toMetres = (value: number, units: Units): number => (units === "us" ? value * FOOT : value);
 export const fromMetres = (metres: number, units: Units): number =>
@@ -38,6 +42,13 @@ export const fromMetres = (metres: number, units: Units): number =>
 export function roundLength(most: number): number {
   const power = 10 ** Math.floor(Math.log10(most));
   const step = [5, 2, 1].find((factor) => factor * power <= most) ?? 1;
+  return step * power;
+}
+
+// The shortest round length that is not below.
+export function roundAbove(least: number): number {
+  const power = 10 ** Math.floor(Math.log10(least) + 1e-9);
+  const step = [1, 2, 5].find((factor) => factor * power >= least * (1 - 1e-9)) ?? 10;
   return step * power;
 }
 

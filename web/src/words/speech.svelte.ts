@@ -57,3 +57,9 @@ export function word(list: string, said: string): string {
   const key = `${list}.${said.replaceAll(/[_-]/g, " ")}` as Key;
   return files[speech.language][key] ?? said;
 }
+
+// A field of the interface by its name there: in the page's words where it has them.
+export function fieldName(field: string): string {
+  const key = `field.${field}` as Key;
+  return files[speech.language][key] ?? field.replaceAll("_", " ");
+}
