@@ -68,7 +68,10 @@ export async function clean(page, name) {
 }
 
 export async function noSideways(page) {
-  const [inner, outer] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
+  const [inner, outer] = await page.evaluate(() => {
+    const parts = [document.documentElement, document.querySelector(".page")];
+    return [Math.max(...parts.map((part) => part.scrollWidth)), innerWidth];
+  });
   assert.ok(inner <= outer, `nothing lies beyond the side of the page (${inner} of ${outer})`);
 }
 

@@ -137,6 +137,18 @@ test("a file that is added is one step: what it brought is taken away again", as
   await bench.redo();
   expect(bench.site!.trees).toHaveLength(3);
 });
+test("a file that was added while someone else saved is not taken back by guess", async () => {
+  const { memory, bench } = await opened();
+  const add = memory.editing.add;
+  memory.editing.add = async (...asked) => {
+    const added = await add(...asked);
+    memory.version += 1; // someone else, before the page loads again
+    memory.trees = [...memory.trees, "theirs"];
+    return added;
+  };
+  await bench.addImport("file", { file: { name: "a.csv", base64: "" } });
+  expect([bench.site!.trees.length, bench.history.done.length]).toEqual([4, 0]);
+});
 test("which things differ, by all that can be changed", () => {
   const site = (works: WorkOnPlan[]) => ({ works, trees: [], barriers: [] }) as unknown as Site;
   expect(changedThings(site([work("A", 0), work("B", 0)]), site([work("A", 0, 2), work("C", 0)]))).toEqual(

@@ -171,7 +171,9 @@ export class Workbench {
       const added = await this.editing.add(before?.version ?? "", asked);
       told = added.told;
       await this.#loadOwn();
-      const back = before && this.site ? removing(before, this.site) : [];
+      // Where someone saved in between, what came is not all ours: then nothing is taken back by guess.
+      const ours = this.site?.version === added.version;
+      const back = ours && before && this.site ? removing(before, this.site) : [];
       if (back.length > 0) this.history = withStep(this.history, { edit: what, things: keysOf(back), back, forth: [] });
       this.said = { key: "edited", trees: this.site?.trees.length ?? 0, what };
     });
@@ -219,9 +221,12 @@ export class Workbench {
     return this.#turn(async () => {
       const edited = await this.editing.edit(this.site?.version ?? "", changes);
       this.history = after(this.history, edited);
-      this.said = { key: "edited", trees: edited.trees.length, what };
-      // Saved it is, even where what is shown cannot be loaded again.
-      await this.#showEdited(changes, edited).catch((reason: unknown) => this.#complain(reason));
+      try {
+        await this.#showEdited(changes, edited);
+        this.said = { key: "edited", trees: edited.trees.length, what };
+      } catch (reason) {
+        this.#complain(reason); // saved it is, only what is shown cannot be loaded again
+      }
     });
   }
   // Saves go one after the other; what fails is told, and a conflict shows what is saved now.

@@ -60,6 +60,8 @@ export class PlanMap {
   #box: Box | null = null;
   #taking = false;
   #snap: Switches = { corners: true, lines: true, stems: true };
+  #takenOn: [number, number] = [-99, -99]; // pixels
+  #twice = false;
   #takenAt = -Infinity; // milliseconds; the slow single click that follows is not another one
   #untouched = true; // until then the whole site stays in view, however the page is laid out
 
@@ -90,7 +92,7 @@ export class PlanMap {
     this.overlays = new Overlays(this.#map);
     this.#map.on("singleclick", (event) => this.#clicked(event));
     this.#map.on("click", (event) => this.#taking && this.#take(event));
-    this.#map.on("dblclick", () => void (this.#taking && events.finished()));
+    this.#map.on("dblclick", () => void (this.#taking && this.#twice && events.finished()));
     this.#map.on("pointermove", (event) => this.#aim(event));
     this.#map.on("change:size", () => this.#untouched && this.whole());
     for (const kind of ["pointerdown", "wheel", "keydown"]) {
@@ -211,6 +213,10 @@ export class PlanMap {
     return REACH * (this.#map.getView().getResolution() ?? 1);
   }
   #take(event: MapBrowserEvent): void {
+    // The map calls any two quick clicks a double one; only those on one spot are meant.
+    const [x, y] = event.pixel as [number, number];
+    this.#twice = Math.hypot(x - this.#takenOn[0], y - this.#takenOn[1]) < 6;
+    this.#takenOn = [x, y];
     this.#takenAt = performance.now();
     this.events.taken(event.coordinate as Position, this.#reach());
   }
