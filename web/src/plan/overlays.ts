@@ -164,6 +164,9 @@ export class Overlays {
   }
 }
 
+const NEAR = 0.1; // metres a pixel
+const PROTECTS = new Set(["ground", "digging", "cut-line", "fence"]);
+
 const stroke = (color: string, width: number, lineDash: number[] = []) => new Stroke({ color, width, lineDash });
 const tiled = (pattern: Pattern, color: string) => new Fill({ color: canvasPattern(pattern, color) ?? "transparent" });
 function words(text: string, { ink, paper }: Palette, more: Partial<ConstructorParameters<typeof Text>[0]> = {}): Text {
@@ -198,8 +201,10 @@ const cross = (color: string) => (angle: number) =>
   });
 
 function overlayStyle(one: FeatureLike, palette: Palette, resolution: number): Style[] {
-  const text: string = one.get("text") ?? "";
-  switch (one.get("role")) {
+  const role: string = one.get("role");
+  // Names of what protects are read from near; from far they would hide the plan.
+  const text: string = resolution < NEAR || !PROTECTS.has(role) ? (one.get("text") ?? "") : "";
+  switch (role) {
     case "tint":
       return [new Style({ fill: tiled(tintPatterns[one.get("step") as number]!, palette.leaf) })];
     case "contour":

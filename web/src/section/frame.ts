@@ -27,7 +27,7 @@ export interface Frame {
 export const LEFT = 46; // pixels for the depth axis
 export const RIGHT = 12;
 export const FOOT_ROOM = 34; // pixels for the chainage axis
-export const STEM_TOP = 1.2; // metres of stem that are drawn
+export const STEM_TOP = 0.7; // metres of stem that are drawn
 
 type Ground = SectionView["ground"];
 
