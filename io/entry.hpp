@@ -1,7 +1,7 @@
 // One tree, work or barrier as a form holds it: fields as texts, by the names of
-// docs/formats/column-map.md, each with its unit. They are read by the readers of surveys, so a form
-// takes what a table takes; but what a reader would keep in the notes or assume is refused here,
-// because somebody is there to be asked.
+// docs/formats/column-map.md, each with its unit. They are read by the readers of surveys, so a
+// form takes what a table takes; but what a reader would keep in the notes or assume is refused
+// here, because somebody is there to be asked.
 #pragma once
 
 #include <map>
