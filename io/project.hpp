@@ -6,6 +6,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/rootstead.hpp"
@@ -44,6 +45,16 @@ enum class LevelState { existing, proposed };
 
 // The time now, "2026-11-25T09:30:00Z": the `when` of what a person does now.
 std::string utc_now();
+
+enum class ThingSort { tree, work, barrier };
+
+// Trees, works and barriers as they are from now on, and those that are no more.
+struct Edits {
+  std::vector<Tree> trees;
+  std::vector<Work> works;
+  std::vector<Barrier> barriers;
+  std::vector<std::pair<ThingSort, std::string>> removed;  // with its id
+};
 
 class Project {
  public:
@@ -88,6 +99,10 @@ class Project {
   // The work lies there from now on. Fails with unknown_name where the project has no such work,
   // and with project_busy as save_choices() does.
   Outcome save_shape(const std::string& work, const Shape& shape, const std::string& when);
+  // What a person changes by hand, all of it or nothing: what is taken away first; then what is there
+  // already is put in its own place, what is new at the end. Fails with unknown_name where there is
+  // nothing of the id, and with project_busy as save_choices() does.
+  Outcome edit(const Edits& edits, const std::string& when);
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.
   // With the settings it was made with, seed and draws among them.

@@ -4,124 +4,10 @@
 #include "io/project_change.hpp"
 #include "io/project_journal.hpp"
 #include "io/project_settings.hpp"
-#include "io/records.hpp"
-#include "io/stored_table.hpp"
+#include "io/project_rows.hpp"
 
 namespace rootstead::io {
 namespace {
-
-std::string place_of(const Origin& origin) {
-  if (origin.file.empty()) return origin.place;
-  return origin.place.empty() ? origin.file : origin.file + " " + origin.place;
-}
-
-// Refuses a record without an id or with one that the table has already.
-template <class Record>
-class IdGuard {
- public:
-  IdGuard(const Database& database, const std::string& table, std::string noun)
-      : find_(database, "SELECT origin_file, origin_place FROM " + table + " WHERE id = ?"),
-        noun_(std::move(noun)) {}
-
-  Outcome operator()(const Record& record) {
-    const std::string subject = place_of(record.origin);
-    if (record.id.empty()) {
-      return Error{Code::value_invalid, subject, "the " + noun_ + " has no id",
-                   "give it one; nothing was added"};
-    }
-    find_.put(std::string_view(record.id));
-    ROOTSTEAD_TRY(const bool taken, find_.next());
-    if (!taken) return Nothing{};
-    Origin first;
-    first.file = find_.text();
-    first.place = find_.text();
-    const std::string where = place_of(first);
-    return Error{Code::duplicate, subject,
-                 "the project has " + article() + noun_ + " " + record.id + " already" +
-                     (where.empty() ? "" : ", from " + where),
-                 "give one of them another id or leave it out; nothing was added"};
-  }
-
- private:
-  std::string article() const { return noun_.starts_with('o') ? "an " : "a "; }  // an opening
-
-  Statement find_;
-  std::string noun_;
-};
-
-template <class Record, class Also>
-Outcome add_records(const Project::State& state, const std::string& table, const std::string& noun,
-                    const std::vector<Record>& records, Also&& also) {
-  IdGuard<Record> guard(state.database, table, noun);
-  Inserter<Record> insert(state.database, table, state.frame);
-  for (const Record& record : records) {
-    ROOTSTEAD_CHECK(guard(record));
-    if (auto done = insert(record); !done) {
-      Error error = done.error();
-      const bool of_this_row =
-          error.code == Code::value_invalid || error.code == Code::invalid_geometry;
-      if (of_this_row) error.subject = place_of(record.origin) + ", " + noun + " " + record.id;
-      return error;
-    }
-    ROOTSTEAD_CHECK(also(record));
-  }
-  return Nothing{};
-}
-
-constexpr auto kNothingElse = [](const auto&) -> Outcome { return Nothing{}; };
-
-// What is known of a flare, in the tables it goes to.
-class FlareInserter {
- public:
-  explicit FlareInserter(const Project::State& state)
-      : flares_(state.database, "flares", state.frame),
-        taper_(state.database, "taper_readings", state.frame),
-        signs_(state.database, "flare_signs", state.frame),
-        found_(state.database, "flare_records", state.frame) {}
-
-  Outcome operator()(const Tree& tree) {
-    const Flare& flare = tree.flare;
-    const bool known = flare.state != Flare::State::unknown || flare.buried_by;
-    if (known) ROOTSTEAD_CHECK(flares_({tree.id, 1, flare}));
-    std::int64_t number = 0;
-    for (const TaperReading& reading : flare.taper)
-      ROOTSTEAD_CHECK(taper_({tree.id, ++number, reading}));
-    number = 0;
-    for (const FlareSign sign : flare.signs) ROOTSTEAD_CHECK(signs_({tree.id, ++number, sign}));
-    if (flare.found) ROOTSTEAD_CHECK(found_({tree.id, 1, *flare.found}));
-    return Nothing{};
-  }
-
- private:
-  Inserter<FlareRow> flares_;
-  Inserter<TaperRow> taper_;
-  Inserter<FlareSignRow> signs_;
-  Inserter<FlareRecordRow> found_;
-};
-
-Outcome add_trees(const Project::State& state, const std::vector<Tree>& trees) {
-  Inserter<StemRow> stems(state.database, "stems", state.frame);
-  Inserter<CrownRow> crowns(state.database, "crowns", state.frame);
-  FlareInserter flares(state);
-  return add_records(state, "trees", "tree", trees, [&](const Tree& tree) -> Outcome {
-    std::int64_t number = 0;
-    for (const Stem& stem : tree.stems) ROOTSTEAD_CHECK(stems({tree.id, ++number, stem}));
-    if (tree.crown) ROOTSTEAD_CHECK(crowns({tree.id, 1, *tree.crown}));
-    return flares(tree);
-  });
-}
-
-Outcome add_works(const Project::State& state, const std::vector<Work>& works) {
-  Inserter<BorePitRow> pits(state.database, "bore_pits", state.frame);
-  Inserter<VehicleRow> vehicles(state.database, "vehicles", state.frame);
-  Inserter<CoverRow> covers(state.database, "ground_covers", state.frame);
-  return add_records(state, "works", "work", works, [&](const Work& work) -> Outcome {
-    for (const Polygon& pit : work.bore_pits) ROOTSTEAD_CHECK(pits({work.id, {pit}}));
-    if (work.vehicle) ROOTSTEAD_CHECK(vehicles({work.id, *work.vehicle}));
-    if (work.cover) ROOTSTEAD_CHECK(covers({work.id, *work.cover}));
-    return Nothing{};
-  });
-}
 
 Outcome add_evidence(const Project::State& state, const std::vector<Evidence>& evidence) {
   Inserter<FoundRootRow> roots(state.database, "evidence_roots", state.frame);
@@ -287,7 +173,7 @@ Outcome Project::add(const Import& import, const std::string& when) {
       [&]() -> Outcome {
         ROOTSTEAD_CHECK(add_trees(state, import.trees));
         ROOTSTEAD_CHECK(add_works(state, import.works));
-        ROOTSTEAD_CHECK(add_records(state, "barriers", "barrier", import.barriers, kNothingElse));
+        ROOTSTEAD_CHECK(add_barriers(state, import.barriers));
         ROOTSTEAD_CHECK(add_records(state, "ground", "surface", import.surfaces, kNothingElse));
         ROOTSTEAD_CHECK(add_evidence(state, import.evidence));
         ROOTSTEAD_CHECK(add_gates(state, import));

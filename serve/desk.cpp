@@ -6,6 +6,7 @@
 #include <set>
 
 #include "engine/assess/live_assessment.hpp"
+#include "serve/edit.hpp"
 #include "serve/plan_json.hpp"
 #include "serve/shape_json.hpp"
 
@@ -55,8 +56,21 @@ struct Desk::State {
   bool movable(const Work& work) const {
     return work.state != WorkState::existing && own.count(work.id) > 0;
   }
-  Outcome lay_open(Site site);
+  struct Opened {
+    LiveAssessment exact, trial;
+  };
+  Result<Opened> start(const Site& site) const;
+  void take(Opened opened, Site in_project);
+  Outcome lay_open(const Site& site);
   Outcome read_anew();
+  Outcome open_from_project();
+  Site with_levels(const Site& in_project) const;
+  Outcome check_version(const std::string& seen, const std::string& subject) const;
+  Outcome check_levels_left_alone(const io::Edits& edits) const;
+  bool is_of_works_alone(const io::Edits& edits) const;
+  void remember(const io::Edits& edits);
+  Outcome edit_whole(const io::Edits& edits, const std::string& when);
+  Result<std::set<std::string>> edit_works(const io::Edits& edits, const std::string& when);
   Result<Work> moved(const std::string& id, const Shape& shape) const;
   void lay_back(const std::string& but);
   Json answers(const LiveAssessment& live, const std::string& work,
@@ -66,37 +80,145 @@ struct Desk::State {
   Tables tables;
   RootSimulation simulation;
   std::string version;
-  std::set<std::string> own;  // works that are in the project itself
+  Site in_project;            // without what follows from its ground levels
+  std::set<std::string> own;  // works of it
+  Former former;
   std::optional<LiveAssessment> exact, trial;
   std::string lifted;                        // the work that the trial has elsewhere
   std::shared_ptr<const Snapshot> snapshot;  // of `version`, where it was asked for
   mutable std::mutex asking;
 };
 
-// All or nothing: what is open stays where the site cannot be assessed.
-Outcome Desk::State::lay_open(Site site) {
-  ROOTSTEAD_TRY(std::string now, project.version());
-  ROOTSTEAD_TRY(const Site in_project, project.read());
+Result<Desk::State::Opened> Desk::State::start(const Site& site) const {
   AssessOptions options;
   options.simulation = simulation;
   ROOTSTEAD_TRY(LiveAssessment whole, LiveAssessment::start(site, tables, options));
   options.simulation.draws = std::min(simulation.draws, kTrialDraws);
-  ROOTSTEAD_TRY(LiveAssessment quick, LiveAssessment::start(std::move(site), tables, options));
-  version = std::move(now);
+  ROOTSTEAD_TRY(LiveAssessment quick, LiveAssessment::start(site, tables, options));
+  return Opened{std::move(whole), std::move(quick)};
+}
+
+void Desk::State::take(Opened opened, Site site_in_project) {
+  in_project = std::move(site_in_project);
   own.clear();
   for (const Work& work : in_project.works) own.insert(work.id);
-  exact = std::move(whole);
-  trial = std::move(quick);
+  exact = std::move(opened.exact);
+  trial = std::move(opened.trial);
   lifted.clear();
+}
+
+// All or nothing: what is open stays where the site cannot be assessed.
+Outcome Desk::State::lay_open(const Site& site) {
+  ROOTSTEAD_TRY(std::string now, project.version());
+  ROOTSTEAD_TRY(Site read, project.read());
+  ROOTSTEAD_TRY(Opened opened, start(site));
+  version = std::move(now);
+  take(std::move(opened), std::move(read));
   return Nothing{};
 }
 
 Outcome Desk::State::read_anew() {
   ROOTSTEAD_TRY(const std::string now, project.version());
-  if (now == version) return Nothing{};
-  ROOTSTEAD_TRY(Site site, project.read());
-  Result<Site> with_levels = with_level_works(site, tables);
-  return lay_open(with_levels ? std::move(with_levels).value() : std::move(site));
+  return now == version ? Outcome(Nothing{}) : open_from_project();
+}
+
+Outcome Desk::State::open_from_project() {
+  ROOTSTEAD_TRY(const Site site, project.read());
+  return lay_open(with_levels(site));
+}
+
+Site Desk::State::with_levels(const Site& site) const {
+  Result<Site> with_works = with_level_works(site, tables);
+  return with_works ? std::move(with_works).value() : site;
+}
+
+Outcome Desk::State::check_version(const std::string& seen, const std::string& subject) const {
+  if (seen == version) return Nothing{};
+  return Error{Code::project_busy, subject, "another page changed the project meanwhile",
+               "look at what is there now and do it again"};
+}
+
+Outcome Desk::State::check_levels_left_alone(const io::Edits& edits) const {
+  for (const Work& work : edits.works)
+    if (own.count(work.id) == 0 && work_of(site(), work.id) != nullptr)
+      return Error{Code::wrong_use, "work " + work.id, "it follows from the ground levels",
+                   "give the new work another id, or change the levels"};
+  return Nothing{};
+}
+
+// Then only trees within reach of them are assessed again. A new work goes to the end of the list
+// in the project, so it does here: not where works of the levels stand behind.
+bool Desk::State::is_of_works_alone(const io::Edits& edits) const {
+  const bool levels = own.size() != site().works.size();
+  const bool others =
+      !edits.trees.empty() || !edits.barriers.empty() ||
+      std::any_of(edits.removed.begin(), edits.removed.end(),
+                  [](const auto& removed) { return removed.first != io::ThingSort::work; });
+  const bool some_new = std::any_of(edits.works.begin(), edits.works.end(),
+                                    [&](const Work& work) { return own.count(work.id) == 0; });
+  return !others && !(levels && some_new);
+}
+
+// What was there, to be taken back to; and what is there now, to be done again.
+void Desk::State::remember(const io::Edits& edits) {
+  const auto every = [&](const auto& there, const auto& put) {
+    for (const auto& thing : there) {
+      const bool touched =
+          std::any_of(put.begin(), put.end(),
+                      [&](const auto& one) { return one.id == thing.id; }) ||
+          std::any_of(edits.removed.begin(), edits.removed.end(),
+                      [&](const auto& removed) { return removed.second == thing.id; });
+      if (touched) former.remember(thing);
+    }
+    for (const auto& thing : put) former.remember(thing);
+  };
+  every(in_project.trees, edits.trees);
+  every(in_project.works, edits.works);
+  every(in_project.barriers, edits.barriers);
+}
+
+Outcome Desk::State::edit_whole(const io::Edits& edits, const std::string& when) {
+  Site later = edited(in_project, edits);
+  ROOTSTEAD_TRY(Opened opened, start(with_levels(later)));
+  if (const Problem* block =
+          new_block(exact->assessment().problems, opened.exact.assessment().problems))
+    return refused(*block);
+  ROOTSTEAD_CHECK(project.edit(edits, when));
+  ROOTSTEAD_TRY(version, project.version());
+  remember(edits);
+  take(std::move(opened), std::move(later));
+  return Nothing{};
+}
+
+// Gives the trees that were assessed again. What cannot be saved is undone by reading the project.
+Result<std::set<std::string>> Desk::State::edit_works(const io::Edits& edits,
+                                                      const std::string& when) {
+  lay_back("");
+  const std::vector<Problem> problems = exact->assessment().problems;
+  std::set<std::string> trees;
+  const auto apply = [&](LiveAssessment& live) {
+    for (const auto& [sort, id] : edits.removed)
+      for (const std::string& tree : live.remove(id)) trees.insert(tree);
+    for (const Work& work : edits.works)
+      for (const std::string& tree : live.put(work)) trees.insert(tree);
+  };
+  apply(*exact);
+  Outcome saved = Nothing{};
+  if (const Problem* block = new_block(problems, exact->assessment().problems))
+    saved = refused(*block);
+  else
+    saved = project.edit(edits, when);
+  if (!saved) {
+    ROOTSTEAD_CHECK(open_from_project());
+    return saved.error();
+  }
+  ROOTSTEAD_TRY(version, project.version());
+  apply(*trial);
+  remember(edits);
+  in_project = edited(std::move(in_project), edits);
+  own.clear();
+  for (const Work& work : in_project.works) own.insert(work.id);
+  return trees;
 }
 
 Result<Work> Desk::State::moved(const std::string& id, const Shape& shape) const {
@@ -144,7 +266,7 @@ Desk::~Desk() = default;
 Result<Desk> Desk::open(io::Project project, Site site, Tables tables,
                         const RootSimulation& simulation) {
   auto state = std::make_unique<State>(std::move(project), std::move(tables), simulation);
-  ROOTSTEAD_CHECK(state->lay_open(std::move(site)));
+  ROOTSTEAD_CHECK(state->lay_open(site));
   return Desk(std::move(state));
 }
 
@@ -205,9 +327,7 @@ Result<Json> Desk::try_shape(const std::string& work, const Shape& shape) {
 Result<Json> Desk::save_shape(const std::string& work, const std::string& version,
                               const Shape& shape, const std::string& when) {
   const std::lock_guard lock(state_->asking);
-  if (version != state_->version)
-    return Error{Code::project_busy, "work " + work, "another page changed the project meanwhile",
-                 "look at what is there now and move the work again"};
+  ROOTSTEAD_CHECK(state_->check_version(version, "work " + work));
   ROOTSTEAD_TRY(Work moved, state_->moved(work, shape));
   const Work before = *work_of(state_->site(), work);
   const std::vector<Problem> problems = state_->exact->assessment().problems;
@@ -223,8 +343,52 @@ Result<Json> Desk::save_shape(const std::string& work, const std::string& versio
   ROOTSTEAD_TRY(state_->version, state_->project.version());
   state_->lay_back(work);
   state_->lifted.clear();
+  for (Work& one : state_->in_project.works)
+    if (one.id == work) one.shape = shape;
   state_->trial->put(std::move(moved));
   return state_->answers(*state_->exact, work, trees);
+}
+
+Result<Json> Desk::work(const std::string& id) const {
+  const std::lock_guard lock(state_->asking);
+  if (const Work* work = work_of(state_->in_project, id)) return thing_json(*work);
+  const bool level = work_of(state_->site(), id) != nullptr;
+  return Error{Code::unknown_name, "work " + id,
+               level ? "it follows from the ground levels" : "there is no such work",
+               level ? "change the levels" : "load the page again"};
+}
+
+Result<Json> Desk::survey(const std::string& id) const {
+  const std::lock_guard lock(state_->asking);
+  for (const Tree& tree : state_->in_project.trees)
+    if (tree.id == id) return thing_json(tree);
+  for (const Barrier& barrier : state_->in_project.barriers)
+    if (barrier.id == id) return thing_json(barrier);
+  return Error{Code::unknown_name, id, "there is no such tree or barrier", "load the page again"};
+}
+
+Result<Json> Desk::edit(const std::string& version, const Json& changes, const std::string& when) {
+  const std::lock_guard lock(state_->asking);
+  ROOTSTEAD_CHECK(state_->check_version(version, "the changes"));
+  ROOTSTEAD_TRY(const io::Edits edits, edits_from(changes, state_->in_project, state_->former));
+  ROOTSTEAD_CHECK(state_->check_levels_left_alone(edits));
+  Json inverse = inverse_of(edits, state_->in_project);
+  const bool whole = !state_->is_of_works_alone(edits);
+  Json works = Json::array(), trees = Json::array();
+  if (whole) {
+    ROOTSTEAD_CHECK(state_->edit_whole(edits, when));
+  } else {
+    ROOTSTEAD_TRY(const auto again, state_->edit_works(edits, when));
+    for (const TreeAssessment& tree : state_->exact->assessment().trees)
+      if (again.count(tree.tree) > 0) trees.push_back(io::to_json(tree, state_->site()));
+    for (const Work& work : edits.works) works.push_back(work_on_plan(work, state_->movable(work)));
+  }
+  return Json{{"version", state_->version},
+              {"draws", state_->exact->assessment().simulation.draws},
+              {"inverse", std::move(inverse)},
+              {"works", std::move(works)},
+              {"whole", whole},
+              {"trees", std::move(trees)}};
 }
 
 }  // namespace rootstead::serve

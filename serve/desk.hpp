@@ -44,6 +44,15 @@ class Desk {
   Result<io::Json> save_shape(const std::string& work, const std::string& version,
                               const Shape& shape, const std::string& when);
 
+  // The fields of a work, or of a tree or barrier, to be edited. Fail with unknown_name; works that
+  // follow from ground levels have none.
+  Result<io::Json> work(const std::string& id) const;
+  Result<io::Json> survey(const std::string& id) const;
+  // All of the changes, in the project when it returns, or none. Fails as edits_from() and
+  // save_shape() do.
+  Result<io::Json> edit(const std::string& version, const io::Json& changes,
+                        const std::string& when);
+
  private:
   struct State;
   explicit Desk(std::unique_ptr<State> state);

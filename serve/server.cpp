@@ -6,6 +6,7 @@
 #include "serve/answer.hpp"
 #include "serve/guard.hpp"
 #include "serve/page.hpp"
+#include "serve/routes_edit.hpp"
 #include "serve/routes_see.hpp"
 #include "serve/shape_json.hpp"
 
@@ -98,6 +99,7 @@ struct Server::State {
       tell(response, save(desk, request));
     });
     route_see(http, desk);
+    route_edit(http, desk);
     http.Get("/.*", send_page);
   }
 
