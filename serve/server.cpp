@@ -7,6 +7,7 @@
 #include "serve/guard.hpp"
 #include "serve/page.hpp"
 #include "serve/routes_edit.hpp"
+#include "serve/routes_jobs.hpp"
 #include "serve/routes_see.hpp"
 #include "serve/shape_json.hpp"
 
@@ -100,10 +101,12 @@ struct Server::State {
     });
     route_see(http, desk);
     route_edit(http, desk);
+    route_jobs(http, desk, jobs);
     http.Get("/.*", send_page);
   }
 
   Desk desk;
+  Jobs jobs;
   int port = 0;
   httplib::Server http;
 };
