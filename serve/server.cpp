@@ -65,6 +65,7 @@ struct Server::State {
     http.set_payload_max_length(kMostBytes);
     http.set_read_timeout(kSlowestSeconds);
     http.set_write_timeout(kSlowestSeconds);
+    http.new_task_queue = [] { return new httplib::ThreadPool(kMostThreads); };
     http.set_default_headers({{"Content-Security-Policy", kContentSecurityPolicy},
                               {"X-Content-Type-Options", "nosniff"},
                               {"Referrer-Policy", "no-referrer"},
