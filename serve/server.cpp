@@ -10,6 +10,7 @@
 #include "serve/routes_jobs.hpp"
 #include "serve/routes_see.hpp"
 #include "serve/shape_json.hpp"
+#include "serve/timed_http.hpp"
 
 namespace rootstead::serve {
 namespace {
@@ -63,8 +64,6 @@ struct Server::State {
   void limit() {
     http.set_tcp_nodelay(true);
     http.set_payload_max_length(kMostBytes);
-    http.set_read_timeout(kSlowestSeconds);
-    http.set_write_timeout(kSlowestSeconds);
     http.new_task_queue = [] { return new httplib::ThreadPool(kMostThreads); };
     http.set_default_headers({{"Content-Security-Policy", kContentSecurityPolicy},
                               {"X-Content-Type-Options", "nosniff"},
@@ -109,7 +108,7 @@ struct Server::State {
   Desk desk;
   Jobs jobs;
   int port = 0;
-  httplib::Server http;
+  TimedHttp http;
 };
 
 Server::Server(Desk desk) : state_(std::make_unique<State>(std::move(desk))) {}
