@@ -4,13 +4,13 @@
 #include <ostream>
 
 #include "cli/command.hpp"
-#include "cli/issue.hpp"
 #include "cli/job.hpp"
 #include "cli/scenario.hpp"
 #include "io/export.hpp"
 #include "io/import.hpp"
 #include "io/levels.hpp"
 #include "io/tables.hpp"
+#include "issue/issue.hpp"
 #include "report/crew_sheet.hpp"
 #include "report/owner_sheet.hpp"
 #include "report/report.hpp"
@@ -190,7 +190,7 @@ Outcome write_sheets(const OpenProject& open, const Plan& plan, const fs::path& 
   out << "  sheet " << kCrewSheet << ": for the crew, to hang up where they dig\n";
   ROOTSTEAD_CHECK(write_owner_sheet(plan, {}, folder / kOwnerSheet));
   out << "  sheet " << kOwnerSheet << ": for the owner, in plain words\n";
-  ROOTSTEAD_CHECK(write_calendar(open, *plan.advice, folder / kCalendar));
+  ROOTSTEAD_CHECK(issue::write_calendar(open.site, *plan.advice, folder / kCalendar));
   out << "  calendar " << kCalendar << ": the visits, for any calendar program\n";
   return Nothing{};
 }
@@ -236,7 +236,7 @@ void name_files(const fs::path& folder, std::ostream& out) {
 
 Outcome issue_all(const OpenProject& open, const Assessment& assessment, const fs::path& folder,
                   std::ostream& out) {
-  ROOTSTEAD_TRY(const Advice advice, advise_for_report(open, assessment));
+  ROOTSTEAD_TRY(const Advice advice, issue::advise_for_report(open.site, open.tables, assessment));
   say_advice(advice, out);
   const Plan plan{&open.site, &open.tables, &assessment, &advice};
   ROOTSTEAD_CHECK(write_reports(plan, folder, out));

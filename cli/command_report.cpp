@@ -2,12 +2,9 @@
 #include <ostream>
 
 #include "cli/command.hpp"
-#include "cli/issue.hpp"
 #include "cli/job.hpp"
-#include "cli/sheets.hpp"
-#include "report/crew_sheet.hpp"
-#include "report/owner_sheet.hpp"
-#include "report/report.hpp"
+#include "issue/issue.hpp"
+#include "issue/sheets.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -20,34 +17,25 @@ struct ReportCommand {
   std::string crew, owner, calendar;  // files, empty: not asked for
 };
 
-// The sheets and the calendar that go out with the report.
-Outcome write_companions(const ReportCommand& options, const OpenProject& open, const Plan& plan,
-                         SheetSize sheet, std::ostream& out) {
-  if (!options.crew.empty()) {
-    ROOTSTEAD_CHECK(write_crew_sheet(plan, CrewSheetOptions{sheet}, options.crew));
-    out << "Made " << options.crew << ", to hang up where they dig\n";
-  }
-  if (!options.owner.empty()) {
-    ROOTSTEAD_CHECK(write_owner_sheet(plan, OwnerSheetOptions{sheet}, options.owner));
-    out << "Made " << options.owner << ", for the owner\n";
-  }
-  if (!options.calendar.empty()) {
-    ROOTSTEAD_CHECK(write_calendar(open, *plan.advice, options.calendar));
+void say_made(const ReportCommand& options, std::ostream& out) {
+  out << "Made " << options.out << '\n';
+  if (!options.crew.empty()) out << "Made " << options.crew << ", to hang up where they dig\n";
+  if (!options.owner.empty()) out << "Made " << options.owner << ", for the owner\n";
+  if (!options.calendar.empty())
     out << "Made " << options.calendar << ", the visits for a calendar\n";
-  }
-  return Nothing{};
 }
 
 Result<Exit> make_report(const ReportCommand& options, const Console& console) {
-  ROOTSTEAD_TRY(const ReportOptions how, report_options(options.sheet, options.scale));
+  ROOTSTEAD_TRY(const ReportOptions how, issue::report_options(options.sheet, options.scale));
   ROOTSTEAD_TRY(const OpenProject open, open_to_assess(options.project, console));
-  if (!options.calendar.empty()) ROOTSTEAD_CHECK(check_calendar(open, options.calendar));
+  if (!options.calendar.empty())
+    ROOTSTEAD_CHECK(issue::check_calendar(open.site, options.calendar));
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
-  ROOTSTEAD_TRY(const Advice advice, advise_for_report(open, assessment));
+  ROOTSTEAD_TRY(const Advice advice, issue::advise_for_report(open.site, open.tables, assessment));
   const Plan plan{&open.site, &open.tables, &assessment, &advice};
-  ROOTSTEAD_CHECK(write_report(plan, how, options.out));
-  console.out << "Made " << options.out << '\n';
-  ROOTSTEAD_CHECK(write_companions(options, open, plan, how.sheet, console.out));
+  ROOTSTEAD_CHECK(
+      issue::write_files(plan, how, {options.out, options.crew, options.owner, options.calendar}));
+  say_made(options, console.out);
   return Exit::done;
 }
 
@@ -63,7 +51,7 @@ void add_report(CLI::App& app, Job& chosen) {
   command.add_option("FILE", options->project.file, "Project file")->required();
   command.add_option("--out", options->out, "PDF to write")->required();
   command.add_option("--sheet", options->sheet, "Sheet of the plan drawing")
-      ->check(CLI::IsMember(sheet_names()))
+      ->check(CLI::IsMember(issue::sheet_names()))
       ->capture_default_str();
   command.add_option("--scale", options->scale,
                      "Scale of the plan, e.g. 1:200; the largest usual one that fits if not given");

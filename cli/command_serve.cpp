@@ -1,5 +1,8 @@
 // serve: the workbench of one project, in the browser of this machine.
+#include <csignal>
+#include <ctime>
 #include <ostream>
+#include <thread>
 
 #include "cli/command.hpp"
 #include "cli/job.hpp"
@@ -15,16 +18,36 @@ struct ServeCommand {
   int port = kUsualPort;
 };
 
+// Ctrl+C ends the server in good order, so that files of its own are taken away. To be called
+// before any thread begins: every later one leaves these signals alone, and one thread waits.
+sigset_t hold_signals() {
+  sigset_t ending;
+  sigemptyset(&ending);
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&ending, signal);
+  pthread_sigmask(SIG_BLOCK, &ending, nullptr);
+  return ending;
+}
+
+std::jthread stop_on(const sigset_t& ending, serve::Server& server) {
+  return std::jthread([ending, &server](const std::stop_token& stop) {
+    constexpr timespec kLook{0, 200'000'000};
+    while (!stop.stop_requested())
+      if (sigtimedwait(&ending, nullptr, &kLook) > 0) return server.stop();
+  });
+}
+
 Result<Exit> serve_project(const ServeCommand& options, const Console& console) {
   ROOTSTEAD_TRY(OpenProject open, open_to_assess(options.project, console));
   const RootSimulation simulation = simulation_of(open.site.settings);
   ROOTSTEAD_TRY(serve::Desk desk, serve::Desk::open(std::move(open.project), std::move(open.site),
                                                     std::move(open.tables), simulation));
+  const sigset_t ending = hold_signals();
   serve::Server server(std::move(desk));
   ROOTSTEAD_TRY(const int port, server.take_port(options.port));
   console.out << "The workbench is at http://127.0.0.1:" << port
               << " on this machine; end it with Ctrl+C. What you move is saved at once.\n"
               << std::flush;
+  const std::jthread waiting = stop_on(ending, server);
   server.run();
   return Exit::done;
 }

@@ -5,6 +5,7 @@
 
 #include "engine/base/text.hpp"
 #include "io/tables.hpp"
+#include "issue/issue.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -50,8 +51,6 @@ bool is_same_fault(const Problem& of_source, const Problem& of_site) {
          of_source.subject.starts_with(of_site.subject.substr(0, all) + " ");
 }
 
-constexpr const char* kWithoutLevels = " No work was made from the levels.";
-
 // What comparing the two surfaces shows; nothing where there are not two.
 void add_level_problems(const Site& site, const Tables& tables, std::vector<Problem>& problems) {
   if (!site.existing_levels && !site.proposed_levels) return;
@@ -89,7 +88,7 @@ void add_level_works(OpenProject& open, const Console& console) {
     return;
   }
   open.no_level_works = site.error();
-  console.err << "Ground levels: " << site.error().sentence() << kWithoutLevels << '\n';
+  console.err << issue::without_levels(site.error()) << '\n';
 }
 
 Result<OpenProject> open_to_assess(const ProjectOptions& options, const Console& console) {
@@ -121,18 +120,14 @@ Result<Assessment> assess_project(const OpenProject& open, const Console& consol
   options.progress = [&](std::size_t done, std::size_t all) { progress.show(done, all); };
   ROOTSTEAD_TRY(Assessment assessment, assess(open.site, open.tables, options));
   if (open.no_level_works) {
-    assessment.cautions.push_back("Ground levels: " + open.no_level_works->sentence() +
-                                  kWithoutLevels);
+    assessment.cautions.push_back(issue::without_levels(*open.no_level_works));
   }
   return assessment;
 }
 
 Result<Advice> advise_project(const OpenProject& open, const Assessment& assessment,
                               std::set<std::string> made) {
-  AdviceOptions options;
-  options.simulation = assessment.simulation;
-  options.made = std::move(made);
-  return advise(open.site, open.tables, assessment, options);
+  return issue::advise_project(open.site, open.tables, assessment, std::move(made));
 }
 
 std::string setting_of(const ProjectSettings& settings, std::string_view key) {

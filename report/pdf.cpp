@@ -80,11 +80,15 @@ class Outline {
   std::array<int, kBookmarkLevels + 1> ids_{CAIRO_PDF_OUTLINE_ROOT};
 };
 
-cairo_status_t paint_all(cairo_surface_t* pdf, const Document& document) {
+// Where `steps` stops it, the pages so far are left to be thrown away.
+Result<cairo_status_t> paint_all(cairo_surface_t* pdf, const Document& document,
+                                 const Steps& steps) {
   const CairoPtr cairo(cairo_create(pdf));
   Painter painter(cairo.get(), pdf);
   Outline outline(pdf);
   for (const Page& page : document.pages) {
+    ROOTSTEAD_CHECK(
+        tell(steps, "pages", int(&page - document.pages.data()), int(document.pages.size())));
     cairo_pdf_surface_set_size(pdf, page.width * kPointsPerMillimetre,
                                page.height * kPointsPerMillimetre);
     // Setting the size forgets what the page already holds, so the root opens only now.
@@ -108,7 +112,7 @@ SurfacePtr picture_surface(const Page& page, const fs::path& part, bool svg, dou
 
 }  // namespace
 
-Outcome write_pdf(const Document& document, const fs::path& file) {
+Outcome write_pdf(const Document& document, const fs::path& file, const Steps& steps) {
   if (document.pages.empty()) return unwritable(file, "the document has no pages");
   const fs::path part = beside(file);
   const Page& first = document.pages.front();
@@ -117,10 +121,14 @@ Outcome write_pdf(const Document& document, const fs::path& file) {
   if (const auto status = cairo_surface_status(pdf.get()); status != CAIRO_STATUS_SUCCESS)
     return unwritable(file, cairo_status_to_string(status));
   set_metadata(pdf.get(), document);
-  const cairo_status_t painted = paint_all(pdf.get(), document);
+  const Result<cairo_status_t> painted = paint_all(pdf.get(), document, steps);
   cairo_surface_finish(pdf.get());
   const cairo_status_t finished = cairo_surface_status(pdf.get());
-  return move_into_place(part, file, painted == CAIRO_STATUS_SUCCESS ? finished : painted);
+  if (painted)
+    return move_into_place(part, file, *painted == CAIRO_STATUS_SUCCESS ? finished : *painted);
+  std::error_code ignored;
+  fs::remove(part, ignored);
+  return painted.error();
 }
 
 Outcome write_picture(const Page& page, const fs::path& file, double dots_per_inch) {

@@ -1,6 +1,7 @@
 #include "report/report.hpp"
 
 #include <algorithm>
+#include <functional>
 
 #include "engine/base/text.hpp"
 #include "report/book.hpp"
@@ -13,6 +14,7 @@ namespace {
 
 constexpr double kPictureWidth = 300;  // mm
 constexpr double kPictureDotsPerInch = 150;
+constexpr std::string_view kPlanStep = "plan", kChapterStep = "chapters";
 
 bool digits(std::string_view text) {
   return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
@@ -25,6 +27,11 @@ std::string creation_date(const std::string& date) {
   const bool iso = d.size() == 10 && d[4] == '-' && d[7] == '-' && digits(d.substr(0, 4)) &&
                    digits(d.substr(5, 2)) && digits(d.substr(8, 2));
   return (iso ? std::string(d) : std::string("1970-01-01")) + "T00:00:00Z";
+}
+
+void add_plan(Book& book, Sheet sheet) {
+  book.contents.push_back({"Plan at " + book.words.scale(sheet.scale), "plan", book.pages.size()});
+  book.pages.push_back(std::move(sheet.page));
 }
 
 layout::Document document_of(const Plan& plan, std::vector<layout::Page> pages) {
@@ -45,20 +52,24 @@ layout::Document document_of(const Plan& plan, std::vector<layout::Page> pages) 
 }  // namespace
 
 Result<layout::Document> make_report(const Plan& plan, const ReportOptions& options,
-                                     const layout::TextMeter& meter) {
+                                     const layout::TextMeter& meter, const Steps& steps) {
+  ROOTSTEAD_CHECK(tell(steps, kPlanStep, 0, 1));
   ROOTSTEAD_TRY(Sheet sheet, make_sheet(plan, options, meter));
   Book book(plan, meter, is_us(options.sheet) ? layout::kLetter : layout::kA4);
-  add_cover(book);
-  add_cautions(book, add_method(book));
-  add_schedule(book);
-  add_losses(book);
-  book.contents.push_back({"Plan at " + book.words.scale(sheet.scale), "plan", book.pages.size()});
-  book.pages.push_back(std::move(sheet.page));
-  add_protection(book, options);
-  add_tree_pages(book);
-  add_advice(book);
-  add_trails(book);
-  add_sources(book);
+  const std::vector<std::function<void()>> chapters{[&] { add_cover(book); },
+                                                    [&] { add_cautions(book, add_method(book)); },
+                                                    [&] { add_schedule(book); },
+                                                    [&] { add_losses(book); },
+                                                    [&] { add_plan(book, std::move(sheet)); },
+                                                    [&] { add_protection(book, options); },
+                                                    [&] { add_tree_pages(book); },
+                                                    [&] { add_advice(book); },
+                                                    [&] { add_trails(book); },
+                                                    [&] { add_sources(book); }};
+  for (std::size_t i = 0; i < chapters.size(); ++i) {
+    ROOTSTEAD_CHECK(tell(steps, kChapterStep, int(i), int(chapters.size())));
+    chapters[i]();
+  }
   finish(book);
   return document_of(plan, std::move(book.pages));
 }
@@ -84,10 +95,10 @@ std::set<std::string> outputs_in_report(const Plan& plan) {
 }
 
 Outcome write_report(const Plan& plan, const ReportOptions& options,
-                     const std::filesystem::path& pdf) {
+                     const std::filesystem::path& pdf, const Steps& steps) {
   const auto meter = layout::pango_meter();
-  ROOTSTEAD_TRY(const layout::Document document, make_report(plan, options, *meter));
-  return layout::write_pdf(document, pdf);
+  ROOTSTEAD_TRY(const layout::Document document, make_report(plan, options, *meter, steps));
+  return layout::write_pdf(document, pdf, steps);
 }
 
 Outcome write_plan_picture(const Plan& plan, const std::filesystem::path& file) {

@@ -8,6 +8,7 @@
 #include "engine/base/result.hpp"
 #include "report/layout.hpp"
 #include "report/plan.hpp"
+#include "report/steps.hpp"
 #include "report/text_meter.hpp"
 
 namespace rootstead {
@@ -16,12 +17,12 @@ namespace rootstead {
 // the pages of every affected tree, sources. Fails with wrong_use where the asked scale does not
 // fit the sheet. A text page is A4, or letter where the sheet asked for is a US size.
 Result<layout::Document> make_report(const Plan& plan, const ReportOptions& options,
-                                     const layout::TextMeter& meter);
+                                     const layout::TextMeter& meter, const Steps& steps = {});
 
 // The same, as a tagged PDF. Written beside its name and moved into place when complete.
-// Fails with file_unwritable, or as make_report does.
+// `steps` is told each chapter and each page. Fails with file_unwritable, or as make_report does.
 Outcome write_report(const Plan& plan, const ReportOptions& options,
-                     const std::filesystem::path& pdf);
+                     const std::filesystem::path& pdf, const Steps& steps = {});
 
 // What the report of this plan holds, by the names of submittal_outputs(): only outputs whose
 // pages make_report() really makes.

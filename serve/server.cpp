@@ -7,8 +7,10 @@
 #include "serve/guard.hpp"
 #include "serve/page.hpp"
 #include "serve/routes_edit.hpp"
+#include "serve/routes_jobs.hpp"
 #include "serve/routes_see.hpp"
 #include "serve/shape_json.hpp"
+#include "serve/timed_http.hpp"
 
 namespace rootstead::serve {
 namespace {
@@ -62,8 +64,6 @@ struct Server::State {
   void limit() {
     http.set_tcp_nodelay(true);
     http.set_payload_max_length(kMostBytes);
-    http.set_read_timeout(kSlowestSeconds);
-    http.set_write_timeout(kSlowestSeconds);
     http.new_task_queue = [] { return new httplib::ThreadPool(kMostThreads); };
     http.set_default_headers({{"Content-Security-Policy", kContentSecurityPolicy},
                               {"X-Content-Type-Options", "nosniff"},
@@ -101,12 +101,14 @@ struct Server::State {
     });
     route_see(http, desk);
     route_edit(http, desk);
+    route_jobs(http, desk, jobs);
     http.Get("/.*", send_page);
   }
 
   Desk desk;
+  Jobs jobs;
   int port = 0;
-  httplib::Server http;
+  TimedHttp http;
 };
 
 Server::Server(Desk desk) : state_(std::make_unique<State>(std::move(desk))) {}

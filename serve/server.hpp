@@ -8,9 +8,8 @@
 namespace rootstead::serve {
 
 inline constexpr std::size_t kMostBytes = 1'000'000;  // of one request; our assumption
-inline constexpr int kSlowestSeconds = 5;             // until a request has come in; ours too
-// A client that sends a byte now and then holds one thread until it is silent for kSlowestSeconds;
-// the page never opens more than six connections at once, so that there is room beside slow ones.
+// A page never opens more than six connections at once; the rest is room beside slow clients, that
+// are let go as serve/timed_http.hpp says.
 inline constexpr int kMostThreads = 64;
 
 class Server {

@@ -1,11 +1,11 @@
-#include "cli/sheets.hpp"
+#include "issue/sheets.hpp"
 
 #include <array>
 #include <charconv>
 #include <optional>
 #include <utility>
 
-namespace rootstead::cli {
+namespace rootstead::issue {
 namespace {
 
 constexpr std::array<std::pair<const char*, SheetSize>, 7> kSheets{{{"a4", SheetSize::a4},
@@ -43,7 +43,7 @@ std::vector<std::string> sheet_names() {
 Result<ReportOptions> report_options(const std::string& sheet, const std::string& scale) {
   const std::optional<SheetSize> size = sheet_from(sheet);
   if (!size) {
-    return Error{Code::wrong_use, "--sheet " + sheet, "there is no sheet of this name",
+    return Error{Code::wrong_use, "sheet " + sheet, "there is no sheet of this name",
                  "give one of a4, a3, a2, a1, letter, tabloid, arch-d"};
   }
   ReportOptions options;
@@ -51,10 +51,10 @@ Result<ReportOptions> report_options(const std::string& sheet, const std::string
   if (scale.empty()) return options;
   const std::optional<int> asked = scale_from(scale);
   if (!asked) {
-    return Error{Code::wrong_use, "--scale " + scale, "this is no scale", "write it as 1:200"};
+    return Error{Code::wrong_use, "scale " + scale, "this is no scale", "write it as 1:200"};
   }
   options.scale = *asked;
   return options;
 }
 
-}  // namespace rootstead::cli
+}  // namespace rootstead::issue

@@ -1,4 +1,4 @@
-// Sheet and scale as they are named on the command line.
+// Sheet and scale as they are named on the command line and by the page.
 #pragma once
 
 #include <string>
@@ -6,11 +6,11 @@
 
 #include "report/plan.hpp"
 
-namespace rootstead::cli {
+namespace rootstead::issue {
 
 std::vector<std::string> sheet_names();  // "a4", "a3" ... "arch-d"
 
 // Fails with wrong_use for a sheet not named above or a scale that is not like 1:200.
 Result<ReportOptions> report_options(const std::string& sheet, const std::string& scale);
 
-}  // namespace rootstead::cli
+}  // namespace rootstead::issue
