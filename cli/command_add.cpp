@@ -67,7 +67,7 @@ Result<io::ImportOptions> import_options(const AddOptions& options) {
   return import;
 }
 
-std::string what_was_read(const io::Import& import) {
+std::string said_of(const io::Import& import) {
   const std::string text = io::what_was_read(import);
   return text.empty() ? "nothing of use" : text;
 }
@@ -107,7 +107,7 @@ Outcome save_map(const io::Import& import, const std::string& file) {
 
 void say_read(const io::Import& import, const AddOptions& options, std::ostream& out) {
   out << "Read " << counted(import.rows_read, "row", "rows") << " of " << options.source << ": "
-      << what_was_read(import) << ".\n";
+      << said_of(import) << ".\n";
   if (!import.mapping.empty()) {
     out << "Understood as (kept in the project"
         << (options.save_columns.empty() ? "" : " and in " + options.save_columns) << "):\n";

@@ -2,6 +2,7 @@
 
 #include "serve/answer.hpp"
 #include "serve/import_preview.hpp"
+#include "serve/underlay.hpp"
 
 namespace rootstead::serve {
 namespace {
@@ -12,6 +13,7 @@ using io::Json;
 
 constexpr const char* kPreview = "/api/imports/preview";
 constexpr const char* kImports = "/api/imports";
+constexpr const char* kUnderlays = "/api/underlays";
 
 // Whatever is wrong with a file is for the one who sent it to mend.
 int status_for(const Error& error) {
@@ -38,6 +40,11 @@ Result<Json> add(Desk& desk, const Json& body) {
   return Json{{"version", now}, {"told", told_of(import)}};
 }
 
+Result<Json> underlay(Desk& desk, const Json& body) {
+  ROOTSTEAD_TRY(const SentFile file, SentFile::from(body));
+  return underlay_json(file, desk.standing()->site.system);
+}
+
 // A body with a file in it, refused first where that is too large.
 template <class Answer>
 void post(httplib::Server& http, Desk& desk, const char* path, std::vector<std::string> keys,
@@ -57,13 +64,14 @@ void post(httplib::Server& http, Desk& desk, const char* path, std::vector<std::
 }  // namespace
 
 bool carries_file(const std::string& path) {
-  return path == kPreview || path == kImports;
+  return path == kPreview || path == kImports || path == kUnderlays;
 }
 
 void route_import(httplib::Server& http, Desk& desk) {
   const std::vector<std::string> answers{"as", "columns", "crs", "length_unit"};
   post(http, desk, kPreview, {"file"}, answers, preview);
   post(http, desk, kImports, {"version", "file"}, answers, add);
+  post(http, desk, kUnderlays, {"name", "base64"}, {}, underlay);
 }
 
 }  // namespace rootstead::serve
