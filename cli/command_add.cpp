@@ -6,6 +6,7 @@
 #include "cli/command.hpp"
 #include "cli/job.hpp"
 #include "io/import.hpp"
+#include "io/import_summary.hpp"
 #include "io/levels.hpp"
 
 namespace rootstead::cli {
@@ -66,27 +67,8 @@ Result<io::ImportOptions> import_options(const AddOptions& options) {
   return import;
 }
 
-std::string what_was_read(const io::Import& import) {
-  std::vector<std::string> parts;
-  const auto tell = [&parts](std::size_t count, const char* one, const char* several) {
-    if (count > 0) parts.push_back(counted(count, one, several));
-  };
-  tell(import.trees.size(), "tree", "trees");
-  tell(import.works.size(), "work", "works");
-  tell(import.barriers.size(), "barrier", "barriers");
-  tell(import.surfaces.size(), "surface", "surfaces");
-  std::size_t roots = 0;
-  for (const Evidence& opening : import.evidence) roots += opening.roots.size();
-  tell(import.evidence.size(), "opening", "openings");
-  if (!import.evidence.empty()) parts.push_back(counted(roots, "root", "roots") + " found in them");
-  tell(import.boundary.size(), "area of the boundary", "areas of the boundary");
-  tell(import.gates.size(), "gate", "gates");
-  if (import.soil) {
-    parts.emplace_back("soil");
-    tell(import.soil->layers.size(), "layer", "layers");
-  }
-  std::string text;
-  for (const std::string& part : parts) text += (text.empty() ? "" : ", ") + part;
+std::string said_of(const io::Import& import) {
+  const std::string text = io::what_was_read(import);
   return text.empty() ? "nothing of use" : text;
 }
 
@@ -125,7 +107,7 @@ Outcome save_map(const io::Import& import, const std::string& file) {
 
 void say_read(const io::Import& import, const AddOptions& options, std::ostream& out) {
   out << "Read " << counted(import.rows_read, "row", "rows") << " of " << options.source << ": "
-      << what_was_read(import) << ".\n";
+      << said_of(import) << ".\n";
   if (!import.mapping.empty()) {
     out << "Understood as (kept in the project"
         << (options.save_columns.empty() ? "" : " and in " + options.save_columns) << "):\n";

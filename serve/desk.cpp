@@ -66,7 +66,7 @@ struct Desk::State {
   Outcome open_from_project();
   Site with_levels(const Site& in_project) const;
   Outcome check_version(const std::string& seen, const std::string& subject) const;
-  Outcome check_levels_left_alone(const io::Edits& edits) const;
+  Outcome check_levels_left_alone(const std::vector<Work>& works) const;
   bool is_of_works_alone(const io::Edits& edits) const;
   void remember(const io::Edits& edits);
   Outcome edit_whole(const io::Edits& edits, const std::string& when);
@@ -138,8 +138,8 @@ Outcome Desk::State::check_version(const std::string& seen, const std::string& s
                "look at what is there now and do it again"};
 }
 
-Outcome Desk::State::check_levels_left_alone(const io::Edits& edits) const {
-  for (const Work& work : edits.works)
+Outcome Desk::State::check_levels_left_alone(const std::vector<Work>& works) const {
+  for (const Work& work : works)
     if (own.count(work.id) == 0 && work_of(site(), work.id) != nullptr)
       return Error{Code::wrong_use, "work " + work.id, "it follows from the ground levels",
                    "give the new work another id, or change the levels"};
@@ -371,7 +371,7 @@ Result<Json> Desk::edit(const std::string& version, const Json& changes, const s
   const std::lock_guard lock(state_->asking);
   ROOTSTEAD_CHECK(state_->check_version(version, "the changes"));
   ROOTSTEAD_TRY(const io::Edits edits, edits_from(changes, state_->in_project, state_->former));
-  ROOTSTEAD_CHECK(state_->check_levels_left_alone(edits));
+  ROOTSTEAD_CHECK(state_->check_levels_left_alone(edits.works));
   Json inverse = inverse_of(edits, state_->in_project);
   const bool whole = !state_->is_of_works_alone(edits);
   Json works = Json::array(), trees = Json::array();
@@ -389,6 +389,20 @@ Result<Json> Desk::edit(const std::string& version, const Json& changes, const s
               {"works", std::move(works)},
               {"whole", whole},
               {"trees", std::move(trees)}};
+}
+
+Result<std::string> Desk::add(const std::string& version, const io::Import& import,
+                              const std::string& when) {
+  const std::lock_guard lock(state_->asking);
+  ROOTSTEAD_CHECK(state_->check_version(version, import.source));
+  ROOTSTEAD_TRY(const std::string in_file, state_->project.version());
+  if (in_file != version)
+    return Error{Code::project_busy, import.source, "another program changed the project meanwhile",
+                 "load the page again"};
+  ROOTSTEAD_CHECK(state_->check_levels_left_alone(import.works));
+  ROOTSTEAD_CHECK(state_->project.add(import, when));
+  ROOTSTEAD_CHECK(state_->open_from_project());
+  return state_->version;
 }
 
 }  // namespace rootstead::serve

@@ -52,6 +52,11 @@ class Desk {
   // save_shape() do.
   Result<io::Json> edit(const std::string& version, const io::Json& changes,
                         const std::string& when);
+  // All that was read from a source, in the project when it returns, or nothing of it; gives the
+  // new version. `version` is that of the site it was read for. Fails as save_shape() and
+  // Project::add() do, and with wrong_use where a work has the id of one that follows from levels.
+  Result<std::string> add(const std::string& version, const io::Import& import,
+                          const std::string& when);
 
  private:
   struct State;

@@ -2,12 +2,14 @@
 
 #include <httplib.h>
 
+#include "engine/base/text.hpp"
 #include "io/project.hpp"
 #include "serve/answer.hpp"
 #include "serve/guard.hpp"
 #include "serve/page.hpp"
 #include "serve/routes_edit.hpp"
 #include "serve/routes_jobs.hpp"
+#include "serve/routes_import.hpp"
 #include "serve/routes_see.hpp"
 #include "serve/shape_json.hpp"
 #include "serve/timed_http.hpp"
@@ -47,9 +49,19 @@ void send_page(const Request& request, Response& response) {
 }
 
 std::string sentence_for(int status) {
-  if (status == 413) return "The request is too large; send one work at a time.";
+  if (status == 413) return "The request is too large; send less at a time.";
   if (status == 404) return "There is nothing of this name.";
   return "The request was not understood.";
+}
+
+// Before its body is read. What comes in pieces or packed does not say how large it is.
+bool is_too_large(const Request& request) {
+  if (carries_file(request.path)) return false;
+  if (request.has_header("Transfer-Encoding") || request.has_header("Content-Encoding"))
+    return true;
+  const std::string length = request.get_header_value("Content-Length");
+  const auto bytes = number_from(length.empty() ? "0" : length);
+  return !bytes || *bytes > static_cast<double>(kMostBytes);
 }
 
 }  // namespace
@@ -63,7 +75,7 @@ struct Server::State {
 
   void limit() {
     http.set_tcp_nodelay(true);
-    http.set_payload_max_length(kMostBytes);
+    http.set_payload_max_length(kMostImportBytes);  // of others see guard()
     http.new_task_queue = [] { return new httplib::ThreadPool(kMostThreads); };
     http.set_default_headers({{"Content-Security-Policy", kContentSecurityPolicy},
                               {"X-Content-Type-Options", "nosniff"},
@@ -82,8 +94,9 @@ struct Server::State {
     http.set_pre_routing_handler([this](const Request& request, Response& response) {
       const bool own = is_own_host(request.get_header_value("Host"), port) &&
                        is_own_origin(request.get_header_value("Origin"), port);
-      if (own) return httplib::Server::HandlerResponse::Unhandled;
-      refuse(response, 403, "Only the page of this program may ask.");
+      if (own && !is_too_large(request)) return httplib::Server::HandlerResponse::Unhandled;
+      if (own) refuse(response, 413, sentence_for(413));
+      if (!own) refuse(response, 403, "Only the page of this program may ask.");
       return httplib::Server::HandlerResponse::Handled;
     });
   }
@@ -102,6 +115,7 @@ struct Server::State {
     route_see(http, desk);
     route_edit(http, desk);
     route_jobs(http, desk, jobs);
+    route_import(http, desk);
     http.Get("/.*", send_page);
   }
 

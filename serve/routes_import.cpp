@@ -1,0 +1,77 @@
+#include "serve/routes_import.hpp"
+
+#include "serve/answer.hpp"
+#include "serve/import_preview.hpp"
+#include "serve/underlay.hpp"
+
+namespace rootstead::serve {
+namespace {
+
+using httplib::Request;
+using httplib::Response;
+using io::Json;
+
+constexpr const char* kPreview = "/api/imports/preview";
+constexpr const char* kImports = "/api/imports";
+constexpr const char* kUnderlays = "/api/underlays";
+
+// Whatever is wrong with a file is for the one who sent it to mend.
+int status_for(const Error& error) {
+  if (error.code == Code::project_busy) return 409;
+  return error.code == Code::file_unwritable ? 500 : 400;
+}
+
+Result<Json> preview(Desk& desk, const Json& body) {
+  const auto standing = desk.standing();
+  ROOTSTEAD_TRY(const ImportAsked asked, import_asked(body, *standing));
+  return import_preview(asked, *standing);
+}
+
+Result<Json> add(Desk& desk, const Json& body) {
+  if (!body["version"].is_string()) return no_request("its version is no text");
+  const std::string version = body["version"];
+  const auto standing = desk.standing();
+  if (version != standing->version)
+    return Error{Code::project_busy, "the file", "another page changed the project meanwhile",
+                 "look at what is there now and do it again"};
+  ROOTSTEAD_TRY(const ImportAsked asked, import_asked(body, *standing));
+  ROOTSTEAD_TRY(const io::Import import, read_import(asked, *standing));
+  ROOTSTEAD_TRY(const std::string now, desk.add(version, import, io::utc_now()));
+  return Json{{"version", now}, {"told", told_of(import)}};
+}
+
+Result<Json> underlay(Desk& desk, const Json& body) {
+  ROOTSTEAD_TRY(const SentFile file, SentFile::from(body));
+  return underlay_json(file, desk.standing()->site.system);
+}
+
+// A body with a file in it, refused first where that is too large.
+template <class Answer>
+void post(httplib::Server& http, Desk& desk, const char* path, std::vector<std::string> keys,
+          std::vector<std::string> may_have, Answer answer) {
+  http.Post(path, [&desk, keys, may_have, answer](const Request& request, Response& response) {
+    const Result<Json> body = body_of(request, keys, may_have);
+    if (!body) return refuse(response, status_for(body.error()), body.error().sentence());
+    if (is_too_large(body->contains("file") ? (*body)["file"] : *body))
+      return refuse(response, 413,
+                    "The file is larger than 25 MB; save the part of it that concerns the site.");
+    const Result<Json> result = answer(desk, *body);
+    if (result) return tell(response, *result);
+    refuse(response, status_for(result.error()), result.error().sentence());
+  });
+}
+
+}  // namespace
+
+bool carries_file(const std::string& path) {
+  return path == kPreview || path == kImports || path == kUnderlays;
+}
+
+void route_import(httplib::Server& http, Desk& desk) {
+  const std::vector<std::string> answers{"as", "columns", "crs", "length_unit"};
+  post(http, desk, kPreview, {"file"}, answers, preview);
+  post(http, desk, kImports, {"version", "file"}, answers, add);
+  post(http, desk, kUnderlays, {"name", "base64"}, {}, underlay);
+}
+
+}  // namespace rootstead::serve
