@@ -31,12 +31,18 @@ void put_lines(const Shape& shape, Json& lines) {
 // Whatever a layer is called, its lines are read as those of one kind that may be open.
 Result<Json> lines_of(const SentFile& file, const ReferenceSystem& system) {
   constexpr const char* kAnyLine = "trench";
-  ROOTSTEAD_TRY(const io::DxfSummary summary, io::dxf_summary(file.path()));
+  ROOTSTEAD_TRY(const std::string text, io::read_bytes(file.path()));
+  ROOTSTEAD_TRY(const io::DxfDrawing scanned, io::scan_dxf(text, file.name()));
   io::ImportOptions options;
   options.as = "works";
   options.columns.emplace();
-  for (const std::string& layer : summary.layers)
-    options.columns->layer_kinds[io::decoded(layer).text] = kAnyLine;
+  const auto take = [&](std::string_view layer) {
+    options.columns->layer_kinds[io::decoded(std::string(layer)).text] = kAnyLine;
+  };
+  for (const std::string_view layer : scanned.layers) take(layer);
+  for (const io::DxfEntity& entity : scanned.entities) take(entity.layer);
+  for (const auto& [name, block] : scanned.blocks)
+    for (const io::DxfEntity& entity : block.entities) take(entity.layer);
   auto drawing = io::read_source(file.path(), options, system);
   if (!drawing) {
     Error error = drawing.error();
