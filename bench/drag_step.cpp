@@ -108,7 +108,8 @@ int main(int argc, char** argv) {
   const test::TempFolder folder;
   std::setvbuf(stdout, nullptr, _IOLBF, 0);
   std::printf(
-      "milliseconds of a core for one step, summed over threads; full: assess() with 1,000 draws, rough: with %d\n",
+      "milliseconds of a core for one step, summed over threads; full: assess() with 1,000 draws, "
+      "rough: with %d\n",
       serve::kTrialDraws);
   std::printf("%-10s %6s %6s %6s %8s %8s %8s %10s %10s %9s\n", "site", "trees", "works", "steps",
               "p50", "p95", "most", "full", "rough", "full/p95");

@@ -99,9 +99,9 @@ class Project {
   // The work lies there from now on. Fails with unknown_name where the project has no such work,
   // and with project_busy as save_choices() does.
   Outcome save_shape(const std::string& work, const Shape& shape, const std::string& when);
-  // What a person changes by hand, all of it or nothing: what is taken away first; then what is there
-  // already is put in its own place, what is new at the end. Fails with unknown_name where there is
-  // nothing of the id, and with project_busy as save_choices() does.
+  // What a person changes by hand, all of it or nothing: what is taken away first; then what is
+  // there already is put in its own place, what is new at the end. Fails with unknown_name where
+  // there is nothing of the id, and with project_busy as save_choices() does.
   Outcome edit(const Edits& edits, const std::string& when);
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.

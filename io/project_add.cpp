@@ -3,8 +3,8 @@
 
 #include "io/project_change.hpp"
 #include "io/project_journal.hpp"
-#include "io/project_settings.hpp"
 #include "io/project_rows.hpp"
+#include "io/project_settings.hpp"
 
 namespace rootstead::io {
 namespace {

@@ -51,16 +51,16 @@ Result<std::optional<io::ColumnMap>> map_of(const Json& body) {
 }
 
 // Every id of the project with the file it came from.
-std::map<std::string, std::string> ids_of(const Standing& standing) {
+std::map<std::string, std::string> ids_of(const Snapshot& snapshot) {
   std::map<std::string, std::string> ids;
   const auto note = [&ids](const auto& things) {
     for (const auto& thing : things) ids.emplace(thing.id, thing.origin.file);
   };
-  note(standing.site.trees);
-  note(standing.site.works);
-  note(standing.site.barriers);
-  note(standing.site.surfaces);
-  note(standing.site.evidence);
+  note(snapshot.site.trees);
+  note(snapshot.site.works);
+  note(snapshot.site.barriers);
+  note(snapshot.site.surfaces);
+  note(snapshot.site.evidence);
   return ids;
 }
 
@@ -124,19 +124,19 @@ bool is_empty(const io::Import& import) {
 
 }  // namespace
 
-Result<ImportAsked> import_asked(const Json& body, const Standing& standing) {
+Result<ImportAsked> import_asked(const Json& body, const Snapshot& snapshot) {
   io::ImportOptions options;
   ROOTSTEAD_TRY(options.as, text_of(body, "as"));
   if (options.as.find(" and ") != std::string::npos) options.as.clear();  // as a preview says it
   ROOTSTEAD_TRY(options.columns, map_of(body));
   ROOTSTEAD_TRY(options.length_unit, unit_of(body, "length_unit"));
-  options.taken = ids_of(standing);
+  options.taken = ids_of(snapshot);
   ROOTSTEAD_TRY(SentFile file, SentFile::from(body["file"]));
   return ImportAsked{std::move(file), std::move(options)};
 }
 
-Result<Json> import_preview(const ImportAsked& asked, const Standing& standing) {
-  const auto read = io::read_source(asked.file.path(), asked.options, standing.site.system);
+Result<Json> import_preview(const ImportAsked& asked, const Snapshot& snapshot) {
+  const auto read = io::read_source(asked.file.path(), asked.options, snapshot.site.system);
   const std::string question = read ? "" : question_of(read.error());
   if (!read && question.empty()) return read.error();
   const io::Import import = read ? *read : io::Import{};
@@ -159,18 +159,18 @@ Result<Json> import_preview(const ImportAsked& asked, const Standing& standing) 
   return Json{{"as", import.kind.empty() ? asked.options.as : import.kind},
               {"header", look.header},
               {"columns", to_json(used)},
-              {"crs", system_used(used, look, standing.site)},
+              {"crs", system_used(used, look, snapshot.site)},
               {"rows", import.rows_read},
               {"trees", std::move(trees)},
               {"works", std::move(works)},
               {"barriers", std::move(barriers)},
               {"problems", std::move(problems)},
-              {"doubts", doubts_of(asked, import, used, standing.site)},
+              {"doubts", doubts_of(asked, import, used, snapshot.site)},
               {"question", asked_now}};
 }
 
-Result<io::Import> read_import(const ImportAsked& asked, const Standing& standing) {
-  auto import = io::read_source(asked.file.path(), asked.options, standing.site.system);
+Result<io::Import> read_import(const ImportAsked& asked, const Snapshot& snapshot) {
+  auto import = io::read_source(asked.file.path(), asked.options, snapshot.site.system);
   if (!import || !is_empty(*import)) return import;
   return Error{Code::value_invalid, import->source, "there is nothing of use in it",
                "say what it is to be read as"};

@@ -4,7 +4,7 @@
 
 #include "io/import.hpp"
 #include "serve/sent_file.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 
 namespace rootstead::serve {
 
@@ -14,14 +14,14 @@ struct ImportAsked {
 };
 
 // Fails with wrong_use, unit_unknown or file_unwritable.
-Result<ImportAsked> import_asked(const io::Json& body, const Standing& standing);
+Result<ImportAsked> import_asked(const io::Json& body, const Snapshot& snapshot);
 
 // What would be added. Where something must be answered first, nothing but that question and what
 // helps to answer it. Fails as io::read_source() does where no answer would help.
-Result<io::Json> import_preview(const ImportAsked& asked, const Standing& standing);
+Result<io::Json> import_preview(const ImportAsked& asked, const Snapshot& snapshot);
 
 // Fails as io::read_source() does, and with value_invalid where there is nothing of use in it.
-Result<io::Import> read_import(const ImportAsked& asked, const Standing& standing);
+Result<io::Import> read_import(const ImportAsked& asked, const Snapshot& snapshot);
 
 // What was read, and what is doubtful of it, one sentence each.
 io::Json told_of(const io::Import& import);

@@ -112,37 +112,37 @@ std::vector<MadeFile> files_in(const fs::path& folder) {
 }
 
 // The desk leaves levels out that do not compare; the report says so.
-Assessment with_cautions(const Standing& standing) {
-  Assessment assessment = standing.assessment;
-  const Site& site = standing.site;
-  const bool no_level_works = standing.own.size() == site.works.size();
+Assessment with_cautions(const Snapshot& snapshot) {
+  Assessment assessment = snapshot.assessment;
+  const Site& site = snapshot.site;
+  const bool no_level_works = snapshot.own.size() == site.works.size();
   if (!no_level_works || !site.existing_levels || !site.proposed_levels) return assessment;
-  if (const auto levels = with_level_works(site, standing.tables); !levels)
+  if (const auto levels = with_level_works(site, snapshot.tables); !levels)
     assessment.cautions.push_back(issue::without_levels(levels.error()));
   return assessment;
 }
 
-Outcome make_report_files(const Standing& standing, const ReportOptions& how,
+Outcome make_report_files(const Snapshot& snapshot, const ReportOptions& how,
                           const fs::path& folder, const Steps& steps) {
   ROOTSTEAD_CHECK(tell(steps, "advice", 0, 1));
-  const Assessment assessment = with_cautions(standing);
+  const Assessment assessment = with_cautions(snapshot);
   ROOTSTEAD_TRY(const Advice advice,
-                issue::advise_for_report(standing.site, standing.tables, assessment));
-  const Plan plan{&standing.site, &standing.tables, &assessment, &advice};
-  const std::string name = name_from(standing.site.settings.title);
+                issue::advise_for_report(snapshot.site, snapshot.tables, assessment));
+  const Plan plan{&snapshot.site, &snapshot.tables, &assessment, &advice};
+  const std::string name = name_from(snapshot.site.settings.title);
   issue::Files files{folder / (name + ".pdf"), folder / (name + "-crew.pdf"),
                      folder / (name + "-owner.pdf"), folder / (name + "-visits.ics")};
   // A project without a date has a report, but its visits have no days.
-  if (!issue::check_calendar(standing.site, files.calendar)) files.calendar.clear();
+  if (!issue::check_calendar(snapshot.site, files.calendar)) files.calendar.clear();
   return issue::write_files(plan, how, files, steps);
 }
 
-Outcome make_export(const Standing& standing, const std::string& format, const fs::path& folder,
+Outcome make_export(const Snapshot& snapshot, const std::string& format, const fs::path& folder,
                     const Steps& steps) {
   ROOTSTEAD_CHECK(tell(steps, "export", 0, 1));
-  const fs::path file = folder / (name_from(standing.site.settings.title) + "." + format);
+  const fs::path file = folder / (name_from(snapshot.site.settings.title) + "." + format);
   ROOTSTEAD_TRY([[maybe_unused]] const io::ExportReport made,
-                io::write_export(standing.site, with_cautions(standing), standing.tables, file));
+                io::write_export(snapshot.site, with_cautions(snapshot), snapshot.tables, file));
   return Nothing{};
 }
 
@@ -194,7 +194,7 @@ struct Jobs::State {
   bool is_running() const { return !jobs.empty() && jobs.back().state == JobState::running; }
   void forget_the_oldest();
   Result<fs::path> new_folder(const std::string& id);
-  void run(const std::stop_token& stop, const Standing& standing, const JobAsked& asked);
+  void run(const std::stop_token& stop, const Snapshot& snapshot, const JobAsked& asked);
   void finish(const Outcome& outcome, bool stopped);
 
   std::mutex mutex;
@@ -239,7 +239,7 @@ void Jobs::State::finish(const Outcome& outcome, bool stopped) {
   if (!stopped) job.error = outcome.error().sentence();
 }
 
-void Jobs::State::run(const std::stop_token& stop, const Standing& standing,
+void Jobs::State::run(const std::stop_token& stop, const Snapshot& snapshot,
                       const JobAsked& asked) {
   const Steps steps = [&](std::string_view step, int done, int of) {
     const std::lock_guard lock(mutex);
@@ -256,8 +256,8 @@ void Jobs::State::run(const std::stop_token& stop, const Standing& standing,
   Outcome outcome = Nothing{};
   try {
     outcome = asked.what == JobAsked::What::report
-                  ? make_report_files(standing, asked.how, its, steps)
-                  : make_export(standing, asked.format, its, steps);
+                  ? make_report_files(snapshot, asked.how, its, steps)
+                  : make_export(snapshot, asked.format, its, steps);
   } catch (const std::exception&) {  // of a library, or no memory: the page goes on
     outcome = Error{Code::file_unwritable, "the job", "it broke off", "begin it again"};
   }
@@ -272,7 +272,7 @@ Jobs::~Jobs() {
   if (!state_->folder.empty()) fs::remove_all(state_->folder, ignored);
 }
 
-Result<Json> Jobs::start(std::shared_ptr<const Standing> standing, const JobAsked& asked) {
+Result<Json> Jobs::start(std::shared_ptr<const Snapshot> snapshot, const JobAsked& asked) {
   const std::lock_guard lock(state_->mutex);
   if (state_->is_running())
     return wrong("the job", "another one is still running", "wait for it, or give it up");
@@ -284,8 +284,8 @@ Result<Json> Jobs::start(std::shared_ptr<const Standing> standing, const JobAske
   ++state_->begun;
   state_->jobs.push_back(std::move(job));
   state_->worker =
-      std::jthread([state = state_.get(), standing = std::move(standing),
-                    asked](const std::stop_token& stop) { state->run(stop, *standing, asked); });
+      std::jthread([state = state_.get(), snapshot = std::move(snapshot),
+                    asked](const std::stop_token& stop) { state->run(stop, *snapshot, asked); });
   return to_json(state_->jobs.back());
 }
 

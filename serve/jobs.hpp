@@ -10,7 +10,7 @@
 
 #include "io/json.hpp"
 #include "report/plan.hpp"
-#include "serve/standing.hpp"
+#include "serve/snapshot.hpp"
 
 namespace rootstead::serve {
 
@@ -33,7 +33,7 @@ class Jobs {
   ~Jobs();  // gives up what runs, and waits until it has ended
 
   // The state of the job that is begun. Fails with wrong_use while another one runs.
-  Result<io::Json> start(std::shared_ptr<const Standing> standing, const JobAsked& asked);
+  Result<io::Json> start(std::shared_ptr<const Snapshot> snapshot, const JobAsked& asked);
   // These fail with unknown_name where there is no such job.
   Result<io::Json> job(const std::string& id) const;
   // Asks the job to end after the step at hand: it runs until then, and leaves no file. One that

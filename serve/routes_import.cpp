@@ -22,27 +22,27 @@ int status_for(const Error& error) {
 }
 
 Result<Json> preview(Desk& desk, const Json& body) {
-  const auto standing = desk.standing();
-  ROOTSTEAD_TRY(const ImportAsked asked, import_asked(body, *standing));
-  return import_preview(asked, *standing);
+  const auto snapshot = desk.snapshot();
+  ROOTSTEAD_TRY(const ImportAsked asked, import_asked(body, *snapshot));
+  return import_preview(asked, *snapshot);
 }
 
 Result<Json> add(Desk& desk, const Json& body) {
   if (!body["version"].is_string()) return no_request("its version is no text");
   const std::string version = body["version"];
-  const auto standing = desk.standing();
-  if (version != standing->version)
+  const auto snapshot = desk.snapshot();
+  if (version != snapshot->version)
     return Error{Code::project_busy, "the file", "another page changed the project meanwhile",
                  "look at what is there now and do it again"};
-  ROOTSTEAD_TRY(const ImportAsked asked, import_asked(body, *standing));
-  ROOTSTEAD_TRY(const io::Import import, read_import(asked, *standing));
+  ROOTSTEAD_TRY(const ImportAsked asked, import_asked(body, *snapshot));
+  ROOTSTEAD_TRY(const io::Import import, read_import(asked, *snapshot));
   ROOTSTEAD_TRY(const std::string now, desk.add(version, import, io::utc_now()));
   return Json{{"version", now}, {"told", told_of(import)}};
 }
 
 Result<Json> underlay(Desk& desk, const Json& body) {
   ROOTSTEAD_TRY(const SentFile file, SentFile::from(body));
-  return underlay_json(file, desk.standing()->site.system);
+  return underlay_json(file, desk.snapshot()->site.system);
 }
 
 // A body with a file in it, refused first where that is too large.

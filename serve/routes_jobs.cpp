@@ -13,7 +13,7 @@ using io::Json;
 Result<Json> start(Desk& desk, Jobs& jobs, const Request& request) {
   ROOTSTEAD_TRY(const Json body, body_of(request, {"what"}, {"sheet", "scale", "format"}));
   ROOTSTEAD_TRY(const JobAsked asked, job_asked(body));
-  return jobs.start(desk.standing(), asked);
+  return jobs.start(desk.snapshot(), asked);
 }
 
 // Never shown in place: always kept as a file. The names are ours, of letters, digits, - and dots.

@@ -71,8 +71,9 @@ Error beyond(const BallTable& table) {
   return Error{
       Code::outside_rule_domain, "transplant.ball-diameter table " + table.id,
       "the table of balls ends below a tree of this size",
-      "its last row is " + size_text(table.by, table.rows.back().size) + "; leave ball, gear and way of moving to a specialist who has dug such trees, on roots "
-      "that were looked for"};
+      "its last row is " + size_text(table.by, table.rows.back().size) +
+          "; leave ball, gear and way of moving to a specialist who has dug such trees, on roots "
+          "that were looked for"};
 }
 
 Error unknown_table(std::string_view name) {

@@ -9,7 +9,7 @@
 
 #include "issue/issue.hpp"
 #include "serve/server.hpp"
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 #include "tests/serve/open_desk.hpp"
 
 namespace rootstead::test {
@@ -30,12 +30,12 @@ JobAsked export_as(std::string format) {
   return {JobAsked::What::export_data, {}, std::move(format)};
 }
 
-std::shared_ptr<const serve::Standing> titled(const std::string& title) {
+std::shared_ptr<const serve::Snapshot> titled(const std::string& title) {
   Site site = moved(street(), [](Point at) { return Point{at.x + kEast, at.y + kNorth}; });
   site.settings.title = title;
   site.settings.date = "2026-03-02";
   site.system = *io::reference_system("EPSG:32632");
-  return standing_of(site);
+  return snapshot_of(site);
 }
 
 Json ended(const Jobs& jobs, const std::string& id) {
@@ -82,16 +82,16 @@ TEST(Jobs, MakeTheReportWithAllThatGoesOutWithIt) {
 
 TEST(Jobs, MakeTheReportWithoutVisitsWhereTheProjectHasNoDate) {
   Jobs jobs;
-  const Json job = ended(jobs, (*jobs.start(street_standing(), report()))["id"]);
+  const Json job = ended(jobs, (*jobs.start(street_snapshot(), report()))["id"]);
   EXPECT_EQ(job["state"], "done") << job;
   EXPECT_EQ(job["files"].size(), 3U);
 }
 
 TEST(Jobs, ExportInEveryFormat) {
   Jobs jobs;
-  const auto standing = titled("Export");
+  const auto snapshot = titled("Export");
   for (const std::string format : {"dxf", "geojson", "csv", "gpkg", "fgb", "shp"}) {
-    const std::string id = (*jobs.start(standing, export_as(format)))["id"];
+    const std::string id = (*jobs.start(snapshot, export_as(format)))["id"];
     const Json job = ended(jobs, id);
     ASSERT_EQ(job["state"], "done") << format << job;
     EXPECT_TRUE(jobs.file(id, "export." + format).ok()) << job;
@@ -100,9 +100,9 @@ TEST(Jobs, ExportInEveryFormat) {
 
 TEST(Jobs, AreRefusedWhileOneRunsAndAfterItIsGivenUpAgainTaken) {
   Jobs jobs;
-  const auto standing = titled("Two");
-  const std::string first = (*jobs.start(standing, report()))["id"];
-  const auto second = jobs.start(standing, export_as("csv"));
+  const auto snapshot = titled("Two");
+  const std::string first = (*jobs.start(snapshot, report()))["id"];
+  const auto second = jobs.start(snapshot, export_as("csv"));
   ASSERT_FALSE(second.ok());
   EXPECT_NE(second.error().sentence().find("another one is still running"), std::string::npos);
   EXPECT_EQ(faults(kJob, *jobs.cancel(first), "delete"), "");
@@ -110,17 +110,17 @@ TEST(Jobs, AreRefusedWhileOneRunsAndAfterItIsGivenUpAgainTaken) {
   EXPECT_EQ(job["state"], "cancelled");
   EXPECT_TRUE(job["files"].empty());
   EXPECT_EQ(entries_in(jobs.folder()), 0U) << "half made files are taken away";
-  const std::string third = (*jobs.start(standing, export_as("csv")))["id"];
+  const std::string third = (*jobs.start(snapshot, export_as("csv")))["id"];
   EXPECT_EQ(ended(jobs, third)["state"], "done");
   EXPECT_EQ((*jobs.cancel(third))["state"], "done") << "what has ended stays as it is";
 }
 
 // Stopped at each of many places, the making leaves nothing half written.
 TEST(Jobs, LeaveNoHalfFileWhereverTheyAreStopped) {
-  const auto standing = titled("Half");
+  const auto snapshot = titled("Half");
   const Advice advice =
-      *issue::advise_for_report(standing->site, standing->tables, standing->assessment);
-  const Plan plan{&standing->site, &standing->tables, &standing->assessment, &advice};
+      *issue::advise_for_report(snapshot->site, snapshot->tables, snapshot->assessment);
+  const Plan plan{&snapshot->site, &snapshot->tables, &snapshot->assessment, &advice};
   for (const int stop_at : {0, 1, 5, 12, 14, 20, 10'000}) {
     const TempFolder folder;
     const fs::path at = folder / "";
@@ -154,10 +154,10 @@ TEST(Jobs, LieInAPrivateFolderThatGoesWithThem) {
 
 TEST(Jobs, KeepOnlyTheLastOnes) {
   Jobs jobs;
-  const auto standing = titled("Many");
+  const auto snapshot = titled("Many");
   std::string last;
   for (std::size_t i = 0; i < serve::kMostJobsKept + 2; ++i) {
-    last = (*jobs.start(standing, export_as("csv")))["id"];
+    last = (*jobs.start(snapshot, export_as("csv")))["id"];
     ended(jobs, last);
   }
   EXPECT_FALSE(jobs.job("1").ok());

@@ -8,7 +8,7 @@
 
 #include "serve/base64.hpp"
 #include "serve/server.hpp"
-#include "tests/serve/a_standing.hpp"
+#include "tests/serve/a_snapshot.hpp"
 #include "tests/serve/open_desk.hpp"
 
 namespace rootstead::test {
