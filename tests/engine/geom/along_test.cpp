@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include "tests/support/site_builder.hpp"
+#include "tests/engine/geom/random_shapes.hpp"
 
 namespace rootstead::test {
 namespace {
@@ -11,7 +11,7 @@ namespace {
 const Line kCorner = {{0, 0}, {10, 0}, {10, 10}};
 
 TEST(Along, RunsOnRoundACorner) {
-  const auto on = inside(kCorner, rectangle(8, -1, 12, 3));
+  const auto on = inside(kCorner, {rectangle(8, -1, 12, 3)});
   ASSERT_EQ(on.size(), 1U);
   EXPECT_NEAR(on[0].first, 8, 1e-9);
   EXPECT_NEAR(on[0].second, 13, 1e-9);
