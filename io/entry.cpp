@@ -34,11 +34,12 @@ std::string subject_of(const char* noun, const Fields& fields) {
 
 Outcome check_names(const Fields& fields, ThingSort sort, const std::string& subject) {
   const std::vector<FieldOfForm> form = form_of(sort);
-  for (const auto& [name, text] : fields) {
-    const bool known = std::any_of(form.begin(), form.end(),
-                                   [&](const FieldOfForm& field) { return field.name == name; });
+  for (const auto& said : fields) {
+    const bool known = std::any_of(form.begin(), form.end(), [&](const FieldOfForm& field) {
+      return field.name == said.first;
+    });
     if (!known)
-      return Error{Code::unknown_name, subject, "there is no field \"" + name + "\"",
+      return Error{Code::unknown_name, subject, "there is no field \"" + said.first + "\"",
                    "use the fields of the form"};
   }
   return Nothing{};

@@ -26,6 +26,12 @@ bool same_sort(const Shape& a, const Shape& b) {
          a.points.empty() == b.points.empty();
 }
 
+// A tree may be entered before it is measured, as `rootstead add` takes it; until then it has no
+// answers, and `check` says so.
+bool may_come_later(NoteCode code) {
+  return code == NoteCode::diameter_missing || code == NoteCode::position_missing;
+}
+
 // The first problem that blocks and was not there before.
 const Problem* new_block(const std::vector<Problem>& before, const std::vector<Problem>& now) {
   const auto known = [&](const Problem& problem) {
@@ -34,7 +40,7 @@ const Problem* new_block(const std::vector<Problem>& before, const std::vector<P
     });
   };
   const auto found = std::find_if(now.begin(), now.end(), [&](const Problem& problem) {
-    return problem.blocks && !known(problem);
+    return problem.blocks && !may_come_later(problem.code) && !known(problem);
   });
   return found == now.end() ? nullptr : &*found;
 }

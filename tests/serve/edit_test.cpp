@@ -109,6 +109,15 @@ TEST(Edit, WhatNoFormShowsComesBackWithUndo) {
   }
 }
 
+TEST(Edit, ATreeMayBeEnteredBeforeItIsMeasured) {
+  const OpenDesk small;
+  serve::Desk desk = small.open();
+  const auto added = edit(desk, {put("tree", "T9", {{"tag", "Taped"}}, place(8, -12))});
+  ASSERT_TRUE(added) << added.error().sentence();
+  EXPECT_EQ(desk.site()["trees"].size(), 4U);
+  expect_as_saved(small, desk);
+}
+
 TEST(Edit, ARefusedEditChangesNothing) {
   const OpenDesk small;
   serve::Desk desk = small.open();
