@@ -134,6 +134,7 @@ try {
   const base_m = Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]);
   await press("[data-add=tree]");
   await type("#sketch-fields input[name=tag]", "Taped");
+  await type("#sketch-fields input[name=stem_diameter]", "300");
   await choose("#tray-edit select[name=way]", "two");
   await choose("#tray-edit select[name=from]", `tree ${a.id}`);
   await choose("#tray-edit select[name=towards]", `tree ${b.id}`);

@@ -9,7 +9,7 @@ const { ROOTSTEAD_PROGRAM: program, ROOTSTEAD_PROJECT: original } = process.env;
 if (!program || !original) throw new Error("Run this by tests/browser.mjs.");
 const project = original.replace(".gpkg", "-killed.gpkg");
 copyFileSync(original, project);
-const ROUNDS = 3;
+const ROUNDS = 2;
 
 const shapeOf = (page, work) =>
   page.evaluate(
