@@ -39,7 +39,7 @@ std::jthread stop_on(const sigset_t& ending, serve::Server& server) {
 Result<Exit> serve_project(const ServeCommand& options, const Console& console) {
   ROOTSTEAD_TRY(OpenProject open, open_to_assess(options.project, console));
   const RootSimulation simulation = simulation_of(open.site.settings);
-  ROOTSTEAD_TRY(serve::Desk desk, serve::Desk::open(std::move(open.project), std::move(open.site),
+  ROOTSTEAD_TRY(serve::Desk desk, serve::Desk::open(std::move(open.project), open.site,
                                                     std::move(open.tables), simulation));
   const sigset_t ending = hold_signals();
   serve::Server server(std::move(desk));

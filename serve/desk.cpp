@@ -269,7 +269,7 @@ Desk::Desk(Desk&&) noexcept = default;
 Desk& Desk::operator=(Desk&&) noexcept = default;
 Desk::~Desk() = default;
 
-Result<Desk> Desk::open(io::Project project, Site site, Tables tables,
+Result<Desk> Desk::open(io::Project project, const Site& site, Tables tables,
                         const RootSimulation& simulation) {
   auto state = std::make_unique<State>(std::move(project), std::move(tables), simulation);
   ROOTSTEAD_CHECK(state->lay_open(site));

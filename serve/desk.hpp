@@ -21,7 +21,7 @@ class Desk {
  public:
   // `site` is that of the project, with the works that follow from its ground levels; those cannot
   // be moved. Fails as assess() does.
-  static Result<Desk> open(io::Project project, Site site, Tables tables,
+  static Result<Desk> open(io::Project project, const Site& site, Tables tables,
                            const RootSimulation& simulation);
   Desk(Desk&&) noexcept;
   Desk& operator=(Desk&&) noexcept;

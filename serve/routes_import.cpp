@@ -47,8 +47,8 @@ Result<Json> underlay(Desk& desk, const Json& body) {
 
 // A body with a file in it, refused first where that is too large.
 template <class Answer>
-void post(httplib::Server& http, Desk& desk, const char* path, std::vector<std::string> keys,
-          std::vector<std::string> may_have, Answer answer) {
+void post(httplib::Server& http, Desk& desk, const char* path, const std::vector<std::string>& keys,
+          const std::vector<std::string>& may_have, Answer answer) {
   http.Post(path, [&desk, keys, may_have, answer](const Request& request, Response& response) {
     const Result<Json> body = body_of(request, keys, may_have);
     if (!body) return refuse(response, status_for(body.error()), body.error().sentence());

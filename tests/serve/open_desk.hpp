@@ -61,7 +61,7 @@ class OpenDesk {
   serve::Desk open() const {
     io::Project opened = project();
     Site site = std::move(opened.read()).value();
-    auto desk = serve::Desk::open(std::move(opened), std::move(site), loaded_tables(), few_draws());
+    auto desk = serve::Desk::open(std::move(opened), site, loaded_tables(), few_draws());
     EXPECT_TRUE(desk.ok());
     return std::move(desk).value();
   }
