@@ -85,8 +85,9 @@ TEST_F(ServerTest, TurnsForeignHostsAndOriginsAway) {
 }
 
 TEST_F(ServerTest, HasNothingOutsideThePage) {
-  for (const char* path : {"/../../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd",
-                           "/..%2f..%2fetc/passwd", "//etc/passwd", "/api/none", "/api/works/none"}) {
+  for (const char* path :
+       {"/../../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "/..%2f..%2fetc/passwd", "//etc/passwd",
+        "/api/none", "/api/works/none"}) {
     const auto got = client().Get(path);
     ASSERT_TRUE(got) << path;
     EXPECT_GE(got->status, 400) << path;
