@@ -289,7 +289,7 @@ Json Desk::site() {
   for (const Work& work : site.works) works.push_back(work_on_plan(work, state_->movable(work)));
   for (const Barrier& barrier : site.barriers) barriers.push_back(barrier_on_plan(barrier));
   for (const Evidence& opening : site.evidence) evidence.push_back(opening_on_plan(opening));
-  for (const Gate& gate : site.gates) gates.push_back(Json::array({gate.at.x, gate.at.y}));
+  for (const Gate& gate : site.gates) gates.push_back(to_json(gate.at));
   return {{"version", state_->version},
           {"title", site.settings.title},
           {"demo", site.settings.demo},

@@ -32,7 +32,7 @@ Json crown_radii(const Tree& tree) {
 
 Json tree_on_plan(const Tree& tree) {
   Json at = nullptr;
-  if (tree.position) at = Json::array({tree.position->at.x, tree.position->at.y});
+  if (tree.position) at = to_json(tree.position->at);
   return {{"id", tree.id},
           {"label", tree.label()},
           {"species", tree.botanical_name},

@@ -12,16 +12,6 @@ namespace {
 
 using io::Json;
 
-Json position_json(const Point& at) {
-  return Json::array({at.x, at.y});
-}
-
-Json line_json(const Line& line) {
-  Json list = Json::array();
-  for (const Point& at : line) list.push_back(position_json(at));
-  return list;
-}
-
 // Is it there as a word of its own: "F1", but not in "F12"?
 bool names(const std::string& text, const std::string& id) {
   for (std::size_t at = text.find(id); at != std::string::npos; at = text.find(id, at + 1)) {
@@ -71,7 +61,7 @@ class Told {
 
   static Json drawn(const std::string& id, const std::string& name, const Line& line,
                     const std::string& text) {
-    return {{"id", id}, {"name", name}, {"line", line_json(line)}, {"text", text}};
+    return {{"id", id}, {"name", name}, {"line", to_json(line)}, {"text", text}};
   }
 
   Json fences() const {
@@ -113,7 +103,7 @@ class Told {
     Line part;
     if (of != nullptr && line < of->shape.lines.size())
       part = part_of(of->shape.lines[line], from.metres(), to.metres());
-    return {{"id", id}, {"name", name}, {"work", work}, {"line", line_json(part)}, {"text", text}};
+    return {{"id", id}, {"name", name}, {"work", work}, {"line", to_json(part)}, {"text", text}};
   }
 
   Json digging() const {
@@ -132,7 +122,7 @@ class Told {
 
   Json gates() const {
     Json list = Json::array();
-    for (const FenceGate& gate : plan_.gates) list.push_back(position_json(gate.at));
+    for (const FenceGate& gate : plan_.gates) list.push_back(to_json(gate.at));
     return list;
   }
 

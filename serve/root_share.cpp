@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/roots/root_model.hpp"
+#include "serve/shape_json.hpp"
 
 namespace rootstead::serve {
 namespace {
@@ -32,7 +33,7 @@ Result<Json> root_tint(const Snapshot& snapshot, const std::string& id) {
       shares.push_back(
           model->plan_density({corner.x + (column + 0.5) * cell, corner.y + (row + 0.5) * cell}));
   return Json{{"tree", tree->id},
-              {"at", Json::array({corner.x, corner.y})},
+              {"at", to_json(corner)},
               {"cell_m", cell},
               {"columns", side},
               {"rows", side},

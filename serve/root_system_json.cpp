@@ -6,6 +6,7 @@
 #include "engine/losses/severed_roots.hpp"
 #include "engine/site/diameter.hpp"
 #include "serve/ground_json.hpp"
+#include "serve/shape_json.hpp"
 
 namespace rootstead::serve {
 namespace {
@@ -90,18 +91,16 @@ Result<Json> root_system_json(const Snapshot& snapshot, const std::string& id) {
   Json pieces = Json::array();
   for (std::size_t i = 0; i < grown.system.pieces.size(); ++i)
     pieces.push_back(piece_json(grown.system.pieces[i], grown.severed[i]));
-  return Json{
-      {"tree", tree->id},
-      {"label", tree->label()},
-      {"seed", snapshot.assessment.simulation.seed},
-      {"each_stands_for", grown.system.each_stands_for},
-      {"stem",
-       {{"at", Json::array({stem.x, stem.y})}, {"diameter_m", diameter ? diameter->metres() : 0}}},
-      {"pieces", std::move(pieces)},
-      {"ground", ground_grid(snapshot, box)},
-      {"works", work_blocks(snapshot.site, box)},
-      {"barriers", barrier_blocks(snapshot.site, box)},
-      {"note", note_of(grown, snapshot.site.settings.units)}};
+  return Json{{"tree", tree->id},
+              {"label", tree->label()},
+              {"seed", snapshot.assessment.simulation.seed},
+              {"each_stands_for", grown.system.each_stands_for},
+              {"stem", {{"at", to_json(stem)}, {"diameter_m", diameter ? diameter->metres() : 0}}},
+              {"pieces", std::move(pieces)},
+              {"ground", ground_grid(snapshot, box)},
+              {"works", work_blocks(snapshot.site, box)},
+              {"barriers", barrier_blocks(snapshot.site, box)},
+              {"note", note_of(grown, snapshot.site.settings.units)}};
 }
 
 }  // namespace rootstead::serve

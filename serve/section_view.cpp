@@ -51,7 +51,7 @@ class SectionDrawer {
 
   Json view(const std::string& more) {
     Json line = Json::array();
-    for (const Point& at : line_) line.push_back(Json::array({at.x, at.y}));
+    for (const Point& at : line_) line.push_back(to_json(at));
     Json roots = predicted();
     return {{"line", std::move(line)}, {"length_m", length_of(line_).metres()},
             {"ground", ground()},      {"pieces", pieces()},

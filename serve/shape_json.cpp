@@ -7,16 +7,6 @@ namespace {
 
 using io::Json;
 
-Json to_json(const Point& point) {
-  return Json::array({point.x, point.y});
-}
-
-Json to_json(const Line& line) {
-  Json list = Json::array();
-  for (const Point& point : line) list.push_back(to_json(point));
-  return list;
-}
-
 Error no_shape(const std::string& message) {
   return {Code::value_invalid, "the shape", message, "send lines, areas and points in metres"};
 }
@@ -68,6 +58,16 @@ class ShapeReader {
 };
 
 }  // namespace
+
+Json to_json(const Point& point) {
+  return Json::array({point.x, point.y});
+}
+
+Json to_json(const Line& line) {
+  Json list = Json::array();
+  for (const Point& point : line) list.push_back(to_json(point));
+  return list;
+}
 
 Json to_json(const MultiPolygon& areas) {
   Json list = Json::array();

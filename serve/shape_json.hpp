@@ -10,6 +10,8 @@ namespace rootstead::serve {
 
 inline constexpr std::size_t kMostPositions = 10'000;  // of one shape; our assumption
 
+io::Json to_json(const Point& point);
+io::Json to_json(const Line& line);
 io::Json to_json(const MultiPolygon& areas);
 io::Json to_json(const Shape& shape);
 

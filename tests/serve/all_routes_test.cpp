@@ -7,10 +7,12 @@
 #include <thread>
 
 #include "io/json.hpp"
+#include "serve/routes_import.hpp"
 #include "serve/server.hpp"
 #include "serve/shape_json.hpp"
 #include "tests/serve/open_desk.hpp"
 #include "tests/serve/raw_client.hpp"
+#include "tests/serve/running_server.hpp"
 
 namespace rootstead::test {
 namespace {
@@ -23,11 +25,14 @@ struct Route {
   const char* method;
   std::string path;  // {} where an id goes
   Json body = nullptr;
+  std::size_t most = serve::kMostBytes;  // that a body may have
 };
 
 // Bodies are right but for the version, so that nothing is changed whatever becomes of them.
 std::vector<Route> all_routes() {
+  constexpr std::size_t kOfFiles = serve::kMostImportBytes;
   const Json shape = serve::to_json(trench_at(3));
+  const Json file = {{"name", "a.csv"}, {"base64", "?"}};
   return {{"GET", "/api/site"},
           {"GET", "/api/assessment"},
           {"GET", "/api/protection"},
@@ -49,6 +54,9 @@ std::vector<Route> all_routes() {
            "/api/edits",
            {{"version", "none"}, {"changes", Json::array({{{"op", "move"}, {"id", "T1"}}})}}},
           {"POST", "/api/jobs", {{"what", "export"}, {"format", "none"}}},
+          {"POST", "/api/imports/preview", {{"file", file}}, kOfFiles},
+          {"POST", "/api/imports", {{"version", "none"}, {"file", file}}, kOfFiles},
+          {"POST", "/api/underlays", file, kOfFiles},
           {"GET", "/{}"}};
 }
 
@@ -57,22 +65,9 @@ std::string with_id(std::string path, const std::string& id) {
   return path;
 }
 
-class AllRoutes : public ::testing::Test {
+class AllRoutes : public RunningServer {
  protected:
-  AllRoutes() : server_(home_.open()), port_(*server_.take_port(0)) {
-    running_ = std::thread([this] { server_.run(); });
-    while (!client().Get("/api/site")) std::this_thread::yield();
-    version_ = home_.project().version().value();
-  }
-  ~AllRoutes() override {
-    server_.stop();
-    running_.join();
-  }
-  httplib::Client client() const {
-    httplib::Client http("127.0.0.1", port_);
-    http.set_read_timeout(60);
-    return http;
-  }
+  AllRoutes() { version_ = home_.project().version().value(); }
   httplib::Result ask(const Route& route, const std::string& path, const std::string& body) const {
     httplib::Request request;
     request.method = route.method;
@@ -96,10 +91,6 @@ class AllRoutes : public ::testing::Test {
     EXPECT_EQ(home_.project().version().value(), version_);
   }
 
-  OpenDesk home_;
-  serve::Server server_;
-  int port_;
-  std::thread running_;
   std::string version_;
 };
 
@@ -148,10 +139,9 @@ TEST_F(AllRoutes, RefuseBodiesThatAreNone) {
 }
 
 TEST_F(AllRoutes, RefuseTooMuch) {
-  const std::string large(serve::kMostBytes + 1, ' ');
   for (const Route& route : all_routes()) {
     if (!route.body.is_null()) {
-      const auto refused = ask(route, with_id(route.path, "W1"), large);
+      const auto refused = ask(route, with_id(route.path, "W1"), std::string(route.most + 1, ' '));
       EXPECT_TRUE(!refused || refused->status == 413) << route.path << refused->status;
     }
     if (route.path.find("{}") == std::string::npos) continue;

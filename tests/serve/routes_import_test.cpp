@@ -10,6 +10,7 @@
 #include "serve/server.hpp"
 #include "tests/serve/a_snapshot.hpp"
 #include "tests/serve/open_desk.hpp"
+#include "tests/serve/running_server.hpp"
 
 namespace rootstead::test {
 namespace {
@@ -50,21 +51,8 @@ bool says(const Json& list, const std::string& words) {
   return false;
 }
 
-class ImportRoutes : public ::testing::Test {
+class ImportRoutes : public RunningServer {
  protected:
-  ImportRoutes() : server_(home_.open()), port_(*server_.take_port(0)) {
-    running_ = std::thread([this] { server_.run(); });
-    while (!client().Get("/api/site")) std::this_thread::yield();
-  }
-  ~ImportRoutes() override {
-    server_.stop();
-    running_.join();
-  }
-  httplib::Client client() const {
-    httplib::Client http("127.0.0.1", port_);
-    http.set_read_timeout(60);
-    return http;
-  }
   Json posted(const char* path, const Json& body, int status = 200) const {
     const auto answer = client().Post(path, {}, body.dump(), kJson);
     EXPECT_TRUE(answer) << path;
@@ -84,11 +72,6 @@ class ImportRoutes : public ::testing::Test {
     return posted(kPreview, more, status);
   }
   std::string version() const { return Json::parse(client().Get("/api/site")->body)["version"]; }
-
-  OpenDesk home_;
-  serve::Server server_;
-  int port_;
-  std::thread running_;
 };
 
 TEST_F(ImportRoutes, PreviewSavesNothingAndTellsWhatWasUnderstood) {

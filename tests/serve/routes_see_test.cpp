@@ -12,6 +12,7 @@
 #include "serve/shape_json.hpp"
 #include "tests/serve/a_snapshot.hpp"
 #include "tests/serve/open_desk.hpp"
+#include "tests/serve/running_server.hpp"
 
 namespace rootstead::test {
 namespace {
@@ -20,21 +21,8 @@ using io::Json;
 
 constexpr const char* kJson = "application/json";
 
-class SeeTest : public ::testing::Test {
+class SeeTest : public RunningServer {
  protected:
-  SeeTest() : server_(home_.open()), port_(*server_.take_port(0)) {
-    running_ = std::thread([this] { server_.run(); });
-    while (!client().Get("/api/site")) std::this_thread::yield();
-  }
-  ~SeeTest() override {
-    server_.stop();
-    running_.join();
-  }
-  httplib::Client client() const {
-    httplib::Client http("127.0.0.1", port_);
-    http.set_read_timeout(60);
-    return http;
-  }
   Json got(const std::string& path, int status = 200) const {
     const auto answer = client().Get(path);
     EXPECT_TRUE(answer) << path;
@@ -49,11 +37,6 @@ class SeeTest : public ::testing::Test {
     EXPECT_EQ(answer->status, status) << body << answer->body;
     return Json::parse(answer->body);
   }
-
-  OpenDesk home_;
-  serve::Server server_;
-  int port_;
-  std::thread running_;
 };
 
 TEST_F(SeeTest, AnswersAsTheContractHasIt) {

@@ -8,6 +8,7 @@
 
 #include "serve/shape_json.hpp"
 #include "tests/serve/open_desk.hpp"
+#include "tests/serve/running_server.hpp"
 
 namespace rootstead::test {
 namespace {
@@ -18,18 +19,8 @@ constexpr const char* kJson = "application/json";
 constexpr const char* kTrial = "/api/works/W1/trial";
 constexpr const char* kShape = "/api/works/W1/shape";
 
-class ServerTest : public ::testing::Test {
+class ServerTest : public RunningServer {
  protected:
-  ServerTest() : server_(home_.open()), port_(*server_.take_port(0)) {
-    running_ = std::thread([this] { server_.run(); });
-    while (!client().Get("/api/site")) std::this_thread::yield();
-  }
-  ~ServerTest() override {
-    server_.stop();
-    running_.join();
-  }
-
-  httplib::Client client() const { return httplib::Client("127.0.0.1", port_); }
   std::string own() const { return "http://127.0.0.1:" + std::to_string(port_); }
   static std::string trial_at(double x) {
     return Json{{"shape", serve::to_json(trench_at(x))}}.dump();
@@ -41,11 +32,6 @@ class ServerTest : public ::testing::Test {
     EXPECT_EQ(site->status, 200);
     EXPECT_EQ(home_.project().read()->works[0].shape.lines, trench_at(5).lines);
   }
-
-  OpenDesk home_;
-  serve::Server server_;
-  int port_;
-  std::thread running_;
 };
 
 TEST_F(ServerTest, SendsSiteAndAnswersUnderAStrictPolicy) {
