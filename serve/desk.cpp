@@ -100,6 +100,7 @@ Result<Desk::State::Opened> Desk::State::start(const Site& site) const {
   options.simulation = simulation;
   ROOTSTEAD_TRY(LiveAssessment whole, LiveAssessment::start(site, tables, options));
   options.simulation.draws = std::min(simulation.draws, kTrialDraws);
+  options.answers_only = true;
   ROOTSTEAD_TRY(LiveAssessment quick, LiveAssessment::start(site, tables, options));
   return Opened{std::move(whole), std::move(quick)};
 }
@@ -255,11 +256,11 @@ Json Desk::State::answers(const LiveAssessment& live, const std::string& work,
                           const std::vector<std::string>& trees) const {
   Json list = Json::array();
   const std::set<std::string> wanted(trees.begin(), trees.end());
-  for (const TreeAssessment& tree : live.assessment().trees)
+  for (const TreeAssessment& tree : live.trees())
     if (wanted.count(tree.tree) > 0) list.push_back(io::to_json(tree, live.site()));
   const Work* laid = work_of(live.site(), work);
   return {{"version", version},
-          {"draws", live.assessment().simulation.draws},
+          {"draws", live.simulation().draws},
           {"work", work_on_plan(*laid, movable(*laid))},
           {"trees", std::move(list)}};
 }

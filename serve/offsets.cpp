@@ -152,18 +152,19 @@ Result<Json> offsets(const Snapshot& snapshot, const std::string& work_id,
   options.simulation = snapshot.assessment.simulation;
   options.simulation.draws = std::min(options.simulation.draws, kTrialDraws);
   options.threads = 1;
+  options.answers_only = true;
   ROOTSTEAD_TRY(LiveAssessment live,
                 LiveAssessment::start(std::move(alone), snapshot.tables, options));
 
   const double span = std::max(span_of(snapshot.assessed(*tree)), 1.25 * now);
-  std::map<double, Json> points{{now, point_json(now, live.assessment().trees.front())}};
+  std::map<double, Json> points{{now, point_json(now, live.trees().front())}};
   for (int i = 0; i < kOffsetSteps; ++i) {
     Work other = moved(*work, way, span * i / (kOffsetSteps - 1) - now);
     const double offset = offset_of(other, stem, radius);
     const auto next = points.lower_bound(offset - kSameOffset);
     if (next != points.end() && next->first <= offset + kSameOffset) continue;
     live.put(std::move(other));
-    points.emplace(offset, point_json(offset, live.assessment().trees.front()));
+    points.emplace(offset, point_json(offset, live.trees().front()));
   }
   Json list = Json::array();
   for (auto& [offset, point] : points) list.push_back(std::move(point));

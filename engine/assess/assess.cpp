@@ -64,17 +64,15 @@ void add(StageTimes& sum, const StageTimes& part) {
 
 // Every tree by whichever thread is free. Each result has its own place and depends on nothing but
 // its tree, so the number of threads changes nothing.
-void assess_trees(const Site& site, const std::vector<std::size_t>& which,
-                  const TreeAssessor& assessor, const AssessOptions& options,
-                  Assessment& assessment) {
-  assessment.trees.resize(site.trees.size());
+void assess_trees(const std::vector<std::size_t>& which, const AssessOne& assess_one,
+                  const AssessOptions& options, Assessment& assessment) {
   std::atomic<std::size_t> next = 0;
   std::size_t done = 0;
   std::mutex shared;
   const auto work = [&] {
     StageTimes times;
     for (std::size_t i = next++; i < which.size(); i = next++) {
-      assessment.trees[which[i]] = assessor.assess(site.trees[which[i]], times);
+      assessment.trees[which[i]] = assess_one(which[i], times);
       if (!options.progress) continue;
       const std::lock_guard lock(shared);
       options.progress(++done, which.size());
@@ -95,6 +93,7 @@ Result<Assessment> empty_assessment(const Site& site, const Tables& tables,
                  "add a tree survey before assessing"};
   }
   Assessment assessment;
+  assessment.trees.resize(site.trees.size());
   assessment.problems = problems_of(site);
   assessment.cautions = cautions();
   assessment.data_version = tables.version;
@@ -112,7 +111,10 @@ Result<Assessment> assess(const Site& site, const Tables& tables, const AssessOp
   const TreeAssessor assessor(site, tables, works, rules, options, models);
   std::vector<std::size_t> all(site.trees.size());
   std::iota(all.begin(), all.end(), 0U);
-  assess_trees(site, all, assessor, options, assessment);
+  const auto assess_one = [&](std::size_t i, StageTimes& times) {
+    return assessor.assess(site.trees[i], times);
+  };
+  assess_trees(all, assess_one, options, assessment);
   return assessment;
 }
 

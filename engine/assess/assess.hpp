@@ -15,6 +15,9 @@ namespace rootstead {
 struct AssessOptions {
   RootSimulation simulation;  // seed 1, 1,000 draws
   int threads = 0;            // 0: as many as the machine has
+  // Leaves out what explains the answers and changes none of them: influences, the next pit, the
+  // thick roots that works meet, the zone area beyond cuts. For answers while a work is dragged.
+  bool answers_only = false;
   // Called with trees done and trees in all, from one thread at a time; may be empty.
   std::function<void(std::size_t done, std::size_t all)> progress;
   // Seconds on any steady clock, for StageTimes; the engine has none of its own. May be empty:

@@ -15,9 +15,10 @@ Result<Assessment> empty_assessment(const Site& site, const Tables& tables,
 Result<std::vector<const ZoneRule*>> rules_to_apply(const Site& site, const Tables& tables,
                                                     std::vector<Problem>& problems);
 
-// Assesses the trees of these indices into their places.
-void assess_trees(const Site& site, const std::vector<std::size_t>& which,
-                  const TreeAssessor& assessor, const AssessOptions& options,
-                  Assessment& assessment);
+// Assesses the trees of these indices into their places, each by `assess_one`, which many threads
+// call at once, each for another tree.
+using AssessOne = std::function<TreeAssessment(std::size_t tree, StageTimes& times)>;
+void assess_trees(const std::vector<std::size_t>& which, const AssessOne& assess_one,
+                  const AssessOptions& options, Assessment& assessment);
 
 }  // namespace rootstead

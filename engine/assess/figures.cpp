@@ -48,8 +48,10 @@ void add_zone_figures(const ZoneAssessment& one, std::vector<Figure>& figures) {
   figures.push_back(share_figure(zone, "affected-share", loss.share, loss.affected));
   figures.push_back(area_figure(zone, "footprint-area", loss.footprint,
                                 "union of the footprints of all new works inside the zone"));
-  figures.push_back(area_figure(zone, "beyond-area", loss.beyond,
-                                "zone behind severing works as seen from the stem, not affected"));
+  if (loss.beyond)
+    figures.push_back(
+        area_figure(zone, "beyond-area", *loss.beyond,
+                    "zone behind severing works as seen from the stem, not affected"));
   figures.push_back(area_figure(zone, "existing-area", loss.existing,
                                 "union of the works that exist already, inside the zone"));
   figures.push_back(area_figure(zone, "unsurfaced-area", loss.unsurfaced,

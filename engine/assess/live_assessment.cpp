@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "engine/assess/assess_trees.hpp"
-#include "engine/geom/measure.hpp"
 
 namespace rootstead {
 
@@ -16,9 +15,10 @@ struct LiveAssessment::State {
         options(std::move(the_options)),
         models(site, tables, RootModels::Keep::all) {}
 
-  std::vector<std::string> change(const std::vector<Box>& changed, bool in_the_ground);
-  void assess(const std::vector<std::size_t>& which);
-  Box box_of_work(std::string_view id) const;
+  TreeAssessor assessor() { return {site, tables, *works, rules, options, models}; }
+  void start();
+  std::vector<std::string> assess_again(std::string_view work, GroundChange change);
+  const Assessment& with_problems() const;
 
   Site site;
   const Tables& tables;
@@ -28,41 +28,53 @@ struct LiveAssessment::State {
   std::vector<Problem> rule_problems;
   std::unique_ptr<WorkMap> works;
   std::vector<Length> reaches;  // by tree
-  Assessment assessment;
+  mutable Assessment assessment;
+  mutable bool problems_known = true;  // as the site is now
 };
 
-void LiveAssessment::State::assess(const std::vector<std::size_t>& which) {
+void LiveAssessment::State::start() {
   works = std::make_unique<WorkMap>(site);
-  const TreeAssessor assessor(site, tables, *works, rules, options, models);
-  assess_trees(site, which, assessor, options, assessment);
-  reaches.resize(site.trees.size());
-  for (const std::size_t i : which) reaches[i] = assessor.reach(site.trees[i], assessment.trees[i]);
+  std::vector<std::size_t> all(site.trees.size());
+  std::iota(all.begin(), all.end(), 0U);
+  reaches.resize(all.size());
+  const TreeAssessor assessor = this->assessor();
+  const auto assess_one = [&](std::size_t i, StageTimes& times) {
+    TreeAssessment tree = assessor.assess(site.trees[i], times);
+    reaches[i] = assessor.reach(site.trees[i], tree);
+    return tree;
+  };
+  assess_trees(all, assess_one, options, assessment);
 }
 
-Box LiveAssessment::State::box_of_work(std::string_view id) const {
-  return works->entry(id).box;
-}
-
-// `in_the_ground`: existing works are part of what roots meet, so models made with them are void.
-std::vector<std::string> LiveAssessment::State::change(const std::vector<Box>& changed,
-                                                       bool in_the_ground) {
+// `change` holds the ground that the work had before; the site has it where it is now.
+std::vector<std::string> LiveAssessment::State::assess_again(std::string_view work,
+                                                             GroundChange change) {
+  works = std::make_unique<WorkMap>(site, *works, work);
+  change.add(works->ground_of(work));
   std::vector<std::size_t> which;
   std::vector<std::string> ids;
   for (std::size_t i = 0; i < site.trees.size(); ++i) {
     const Tree& tree = site.trees[i];
-    const bool met =
-        tree.position && std::any_of(changed.begin(), changed.end(), [&](const Box& box) {
-          return !box.empty() && distance(tree.position->at, box) <= reaches[i];
-        });
-    if (!met) continue;
-    if (in_the_ground) models.forget(tree);
+    if (!tree.position || !change.within(reaches[i], tree.position->at)) continue;
+    if (change.in_the_ground) models.forget(tree);
     which.push_back(i);
     ids.push_back(tree.id);
   }
+  problems_known = false;
+  const TreeAssessor assessor = this->assessor();
+  const auto assess_one = [&](std::size_t i, StageTimes& times) {
+    return assessor.assess_again(site.trees[i], change, assessment.trees[i], times);
+  };
+  assess_trees(which, assess_one, options, assessment);
+  return ids;
+}
+
+const Assessment& LiveAssessment::State::with_problems() const {
+  if (problems_known) return assessment;
   assessment.problems = problems_of(site);
   assessment.problems.insert(assessment.problems.end(), rule_problems.begin(), rule_problems.end());
-  assess(which);
-  return ids;
+  problems_known = true;
+  return assessment;
 }
 
 Result<LiveAssessment> LiveAssessment::start(Site site, const Tables& tables,
@@ -71,9 +83,7 @@ Result<LiveAssessment> LiveAssessment::start(Site site, const Tables& tables,
   ROOTSTEAD_TRY(state->assessment, empty_assessment(state->site, tables, options));
   ROOTSTEAD_TRY(state->rules, rules_to_apply(state->site, tables, state->rule_problems));
   for (const Problem& problem : state->rule_problems) state->assessment.problems.push_back(problem);
-  std::vector<std::size_t> all(state->site.trees.size());
-  std::iota(all.begin(), all.end(), 0U);
-  state->assess(all);
+  state->start();
   return LiveAssessment(std::move(state));
 }
 
@@ -87,7 +97,15 @@ const Site& LiveAssessment::site() const {
 }
 
 const Assessment& LiveAssessment::assessment() const {
-  return state_->assessment;
+  return state_->with_problems();
+}
+
+const std::vector<TreeAssessment>& LiveAssessment::trees() const {
+  return state_->assessment.trees;
+}
+
+const RootSimulation& LiveAssessment::simulation() const {
+  return state_->options.simulation;
 }
 
 std::vector<std::string> LiveAssessment::put(Work work) {
@@ -95,17 +113,14 @@ std::vector<std::string> LiveAssessment::put(Work work) {
   const std::string id = work.id;
   const auto old =
       std::find_if(works.begin(), works.end(), [&](const Work& other) { return other.id == id; });
-  bool in_the_ground = !is_new(work);
-  std::vector<Box> changed;
-  if (old == works.end()) {
+  GroundChange change;
+  change.add(state_->works->ground_of(id));
+  change.in_the_ground = !is_new(work) || (old != works.end() && !is_new(*old));
+  if (old == works.end())
     works.push_back(std::move(work));
-  } else {
-    in_the_ground = in_the_ground || !is_new(*old);
-    changed.push_back(state_->box_of_work(id));
+  else
     *old = std::move(work);
-  }
-  changed.push_back(box_of(footprint(*state_->site.work(id), true)));
-  return state_->change(changed, in_the_ground);
+  return state_->assess_again(id, std::move(change));
 }
 
 std::vector<std::string> LiveAssessment::remove(std::string_view work) {
@@ -113,10 +128,12 @@ std::vector<std::string> LiveAssessment::remove(std::string_view work) {
   const auto old =
       std::find_if(works.begin(), works.end(), [&](const Work& other) { return other.id == work; });
   if (old == works.end()) return {};
-  const bool in_the_ground = !is_new(*old);
-  const Box box = state_->box_of_work(work);
+  const std::string id = old->id;
+  GroundChange change;
+  change.add(state_->works->ground_of(id));
+  change.in_the_ground = !is_new(*old);
   works.erase(old);
-  return state_->change({box}, in_the_ground);
+  return state_->assess_again(id, std::move(change));
 }
 
 }  // namespace rootstead

@@ -23,6 +23,9 @@ class LiveAssessment {
 
   const Site& site() const;
   const Assessment& assessment() const;
+  // The trees of it, without looking for problems of the site anew.
+  const std::vector<TreeAssessment>& trees() const;
+  const RootSimulation& simulation() const;
 
   // Puts a work in the place of the one with its id, or adds it at the end. Returns the ids of the
   // trees that were assessed again.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
 #include "engine/site/diameter.hpp"
 
@@ -56,7 +57,28 @@ TreeAssessor::TreeAssessor(const Site& site, const Tables& tables, const WorkMap
       options_(options),
       models_(models) {}
 
+void GroundChange::add(MultiPolygon area) {
+  const Box box = box_of(area);
+  if (!box.empty()) areas_.emplace_back(box, std::move(area));
+}
+
+bool GroundChange::within(Length reach, const Point& at) const {
+  return std::any_of(areas_.begin(), areas_.end(), [&](const auto& one) {
+    return distance(at, one.first) <= reach && distance_between(at, one.second) <= reach;
+  });
+}
+
 TreeAssessment TreeAssessor::assess(const Tree& tree, StageTimes& times) const {
+  return assess(tree, Before{}, times);
+}
+
+TreeAssessment TreeAssessor::assess_again(const Tree& tree, const GroundChange& change,
+                                          const TreeAssessment& before, StageTimes& times) const {
+  return assess(tree, {&before, &change}, times);
+}
+
+TreeAssessment TreeAssessor::assess(const Tree& tree, const Before& before,
+                                    StageTimes& times) const {
   Stopwatch watch(options_.clock);
   TreeAssessment result;
   result.tree = tree.id;
@@ -67,11 +89,11 @@ TreeAssessment TreeAssessor::assess(const Tree& tree, StageTimes& times) const {
   }
   watch.lap(times.zones);
   if (tree.position) {
-    add_losses(tree, result);
+    add_losses(tree, before, result);
     watch.lap(times.losses);
-    add_roots(tree, result);
+    add_roots(tree, before, result);
     watch.lap(times.roots);
-    add_anchorage(tree, result);
+    add_anchorage(tree, before, result);
     watch.lap(times.anchorage);
   }
   add_notes(tree, result);
@@ -88,9 +110,17 @@ std::vector<Zone> TreeAssessor::zones(const Tree& tree, const ZoneRule& rule,
   return {};
 }
 
-void TreeAssessor::add_losses(const Tree& tree, TreeAssessment& result) const {
-  for (ZoneAssessment& one : result.zones) {
-    one.loss = zone_loss(one.zone, works_);
+void TreeAssessor::add_losses(const Tree& tree, const Before& before,
+                              TreeAssessment& result) const {
+  for (std::size_t i = 0; i < result.zones.size(); ++i) {
+    ZoneAssessment& one = result.zones[i];
+    if (before.holds(search_of(one.zone, tree), tree)) {
+      one.loss = before.assessed->zones[i].loss;
+      one.limits = before.assessed->zones[i].limits;
+      continue;
+    }
+    one.loss =
+        zone_loss(one.zone, works_, options_.answers_only ? Beyond::left_out : Beyond::counted);
     const auto rule = std::find_if(rules_.begin(), rules_.end(), [&](const ZoneRule* candidate) {
       return candidate->id == one.zone.rule;
     });
@@ -100,22 +130,36 @@ void TreeAssessor::add_losses(const Tree& tree, TreeAssessment& result) const {
 }
 
 // A tree with no work in reach loses nothing, and that needs no simulation.
-void TreeAssessor::add_roots(const Tree& tree, TreeAssessment& result) const {
+void TreeAssessor::add_roots(const Tree& tree, const Before& before, TreeAssessment& result) const {
   const auto model = models_.of(tree);
   if (!model) return;
   const Length extent = model->likely_extent();
+  if (before.holds(extent * kExtentsSearched, tree) && !before.change->in_the_ground) {
+    result.roots = before.assessed->roots;
+    result.estimate = before.assessed->estimate;
+    result.roots_met = before.assessed->roots_met;
+    return;
+  }
   const auto takings = takings_near(tree, extent * kExtentsSearched, works_);
   if (!any_within(takings, tree, extent * kExtentsToMatter)) {
     result.roots.emplace();
     return;
   }
-  result.roots = model->loss(takings, options_.simulation);
+  using Explained = RootModel::Explained;
+  const Explained explained = options_.answers_only ? Explained::no : Explained::yes;
+  result.roots = model->loss(takings, options_.simulation, explained);
   result.estimate = model->estimate(options_.simulation);
-  result.roots_met = model->thick_roots_met(takings, options_.simulation);
+  if (!options_.answers_only)
+    result.roots_met = model->thick_roots_met(takings, options_.simulation);
 }
 
-void TreeAssessor::add_anchorage(const Tree& tree, TreeAssessment& result) const {
+void TreeAssessor::add_anchorage(const Tree& tree, const Before& before,
+                                 TreeAssessment& result) const {
   const Length reach = cut_search(tree);
+  if (before.holds(reach, tree)) {
+    result.anchorage = before.assessed->anchorage;
+    return;
+  }
   const AnchorageContext context{site_.soil, site_.wind, site_.barriers, site_.evidence};
   auto kept = anchorage_of(tree, cuts_near(tree, reach, works_), tables_, context);
   if (kept.ok()) result.anchorage = std::move(kept).value();

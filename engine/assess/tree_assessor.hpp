@@ -2,6 +2,7 @@
 // It only reads what it shares, so many threads may use one.
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "engine/assess/assess.hpp"
@@ -20,6 +21,19 @@ class Stopwatch {
   double last_ = 0;
 };
 
+// Where works were put, moved from or taken away, working room included.
+class GroundChange {
+ public:
+  void add(MultiPolygon area);
+  bool within(Length reach, const Point& at) const;
+
+  // Among them are works that stand already: part of what roots meet.
+  bool in_the_ground = false;
+
+ private:
+  std::vector<std::pair<Box, MultiPolygon>> areas_;
+};
+
 class TreeAssessor {
  public:
   // All must outlive the assessor.
@@ -28,6 +42,10 @@ class TreeAssessor {
                RootModels& models);
 
   TreeAssessment assess(const Tree& tree, StageTimes& times) const;
+  // The same, bit for bit, where `before` is what assess() gave and since then works changed on the
+  // ground of `change` alone: what that ground is too far away to touch is taken from there.
+  TreeAssessment assess_again(const Tree& tree, const GroundChange& change,
+                              const TreeAssessment& before, StageTimes& times) const;
 
   // No work farther from the stem than this changes what was assessed.
   Length reach(const Tree& tree, const TreeAssessment& assessed) const;
@@ -35,9 +53,18 @@ class TreeAssessor {
  private:
   Length search_of(const Zone& zone, const Tree& tree) const;
   std::vector<Zone> zones(const Tree& tree, const ZoneRule& rule, TreeAssessment& result) const;
-  void add_losses(const Tree& tree, TreeAssessment& result) const;
-  void add_roots(const Tree& tree, TreeAssessment& result) const;
-  void add_anchorage(const Tree& tree, TreeAssessment& result) const;
+  // What was known before, and what has changed since; both null at first.
+  struct Before {
+    const TreeAssessment* assessed = nullptr;
+    const GroundChange* change = nullptr;
+    bool holds(Length reach, const Tree& tree) const {
+      return assessed != nullptr && !change->within(reach, tree.position->at);
+    }
+  };
+  TreeAssessment assess(const Tree& tree, const Before& before, StageTimes& times) const;
+  void add_losses(const Tree& tree, const Before& before, TreeAssessment& result) const;
+  void add_roots(const Tree& tree, const Before& before, TreeAssessment& result) const;
+  void add_anchorage(const Tree& tree, const Before& before, TreeAssessment& result) const;
   void add_verdict(const Tree& tree, TreeAssessment& result) const;
   void add_notes(const Tree& tree, TreeAssessment& result) const;
 

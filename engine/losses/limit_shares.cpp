@@ -57,8 +57,8 @@ Finding area_share(const LimitCase& c) {
 
 Finding trench_side(const LimitCase& c) {
   const Area affected = affected_by_kinds(c);
-  const Area all = counts_all_works(c)
-                       ? c.loss.affected + c.loss.beyond
+  const Area all = counts_all_works(c) && c.loss.beyond
+                       ? c.loss.affected + *c.loss.beyond
                        : taken_area(c.plan, c.works, c.limit.kinds, Hidden::counted);
   Finding f{.value = c.plan.share_of(all), .threshold = c.limit.threshold};
   f.formula = "share = (A_affected + A_beyond) / A_zone";

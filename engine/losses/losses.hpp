@@ -35,9 +35,14 @@ Length severed_depth(const Work& work);
 // outlive it.
 class WorkMap {
  public:
+  WorkMap() = default;  // without works
   explicit WorkMap(const Site& site);
+  // The same, bit for bit, where `before` was made of this site and since then only the work
+  // `changed` was put, added or removed: what it does not touch is taken from there.
+  WorkMap(const Site& site, const WorkMap& before, std::string_view changed);
   struct Entry {
     const Work* work = nullptr;
+    std::string id;          // of the work
     MultiPolygon ground;     // footprint; empty where the work has no shape
     MultiPolygon with_room;  // footprint and working room
     MultiPolygon room;       // working room alone
@@ -46,7 +51,7 @@ class WorkMap {
   const std::vector<Entry>& entries() const { return entries_; }
   // The entry of a work of this site. Requires: there is one.
   const Entry& entry(std::string_view work) const;
-  // Indices into entries() of works whose box comes within `reach` of `at`, ascending.
+  // Indices into entries() of works that come, with their room, within `reach` of `at`, ascending.
   std::vector<std::size_t> near(const Point& at, Length reach) const;
   // Existing surfaces, existing buildings (barriers of kind building) merged, near a place.
   MultiPolygon surfaced_near(const Point& at, Length reach) const;
@@ -58,14 +63,21 @@ class WorkMap {
   const MergedGround& surfaced() const { return surfaced_; }
   const MergedGround& new_surfacing() const { return new_surfacing_; }  // not surfaced today
 
+  // What the work makes in the ground, with its room; empty where there is no such work.
+  MultiPolygon ground_of(std::string_view work) const;
+
  private:
+  void lay_together(const Site& site, const WorkMap& before);
+
   std::vector<Entry> entries_;
   BoxIndex places_;
-  MergedGround affected_, footprint_, existing_, surfaced_, new_surfacing_;
+  MergedGround affected_, footprint_, existing_, surfaced_, hard_, new_surfacing_;
 };
 
+// With or without ZoneLoss::beyond, which takes most of the time and which few rules look at.
+enum class Beyond { left_out, counted };
 // Requires: the zone stands where its tree stands.
-ZoneLoss zone_loss(const Zone& zone, const WorkMap& works);
+ZoneLoss zone_loss(const Zone& zone, const WorkMap& works, Beyond beyond = Beyond::counted);
 
 // Every limit of `rule` on each of `zones` (`losses` in the same order), with its trail. Distances
 // are counted from the bark where the zone is. `tree` gives the trunk where the zone took no

@@ -3,6 +3,7 @@
 // corners are asked piece by piece; areas then agree with those of the whole to about 1e-12.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "engine/geom/box_index.hpp"
@@ -13,15 +14,28 @@ namespace rootstead {
 class MergedGround {
  public:
   MergedGround() = default;
-  explicit MergedGround(const std::vector<MultiPolygon>& parts);
+  // Parts far from each other never meet, so they are merged group by group. A group that stood
+  // just so in `before` is taken from there: same bits, less work where one part of many moved.
+  explicit MergedGround(const std::vector<MultiPolygon>& parts, const MergedGround& before = {});
 
   const MultiPolygon& all() const { return whole_; }
   // The polygons, or pieces of them, that come within `reach` of a place.
   MultiPolygon near(const Point& at, Length reach) const;
+  // The polygons, or pieces of them, whose boxes meet `box`.
+  MultiPolygon meeting(const Box& box) const;
   // As exact as common_area.
   Area common(const Circle& circle) const;
 
  private:
+  // Parts whose boxes hang together, in the order they were given.
+  struct Group {
+    std::vector<MultiPolygon> parts;
+    MultiPolygon merged, pieces;
+  };
+  static std::shared_ptr<const Group> merged(std::vector<MultiPolygon> parts);
+  MultiPolygon picked(const std::vector<std::size_t>& which) const;
+
+  std::vector<std::shared_ptr<const Group>> groups_;
   MultiPolygon whole_, pieces_;
   BoxIndex places_;
 };

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cassert>
 
 #include "engine/geom/measure.hpp"
@@ -14,6 +15,7 @@ bool is_hard_surface(const Work& work) {
 WorkMap::Entry entry_of(const Work& work) {
   WorkMap::Entry entry;
   entry.work = &work;
+  entry.id = work.id;
   if (work.shape.empty() && work.bore_pits.empty()) return entry;
   entry.ground = footprint(work);
   entry.with_room = footprint(work, true);
@@ -36,6 +38,16 @@ std::vector<MultiPolygon> surfaced_today(const Site& site,
   return parts;
 }
 
+// What of `ground` is not surfaced today, polygon by polygon.
+std::vector<MultiPolygon> bare(const MultiPolygon& ground, const MergedGround& surfaced) {
+  std::vector<MultiPolygon> parts;
+  for (const Polygon& polygon : ground) {
+    const MultiPolygon there = surfaced.meeting(box_of(polygon.outer));
+    parts.push_back(there.empty() ? MultiPolygon{polygon} : difference_of({polygon}, there));
+  }
+  return parts;
+}
+
 }  // namespace
 
 bool is_new(const Work& work) {
@@ -54,11 +66,30 @@ Length severed_depth(const Work& work) {
 }
 
 WorkMap::WorkMap(const Site& site) {
+  for (const Work& work : site.works) entries_.push_back(entry_of(work));
+  lay_together(site, {});
+}
+
+// The others stand in the same order as before.
+WorkMap::WorkMap(const Site& site, const WorkMap& before, std::string_view changed) {
+  auto old = before.entries_.begin();
+  for (const Work& work : site.works) {
+    if (work.id == changed) {
+      entries_.push_back(entry_of(work));
+      continue;
+    }
+    while (old->id == changed) ++old;
+    entries_.push_back(*old++);
+    entries_.back().work = &work;
+  }
+  lay_together(site, before);
+}
+
+void WorkMap::lay_together(const Site& site, const WorkMap& before) {
   std::vector<Box> boxes;
   std::vector<MultiPolygon> affected, ground, existing, hard;
-  for (const Work& work : site.works) {
-    entries_.push_back(entry_of(work));
-    const Entry& entry = entries_.back();
+  for (const Entry& entry : entries_) {
+    const Work& work = *entry.work;
     boxes.push_back(entry.box);
     (is_new(work) ? ground : existing).push_back(entry.ground);
     if (!is_new(work)) continue;
@@ -66,11 +97,12 @@ WorkMap::WorkMap(const Site& site) {
     if (is_hard_surface(work)) hard.push_back(entry.ground);
   }
   places_ = BoxIndex(boxes);
-  affected_ = MergedGround(affected);
-  footprint_ = MergedGround(ground);
-  existing_ = MergedGround(existing);
-  surfaced_ = MergedGround(surfaced_today(site, entries_));
-  new_surfacing_ = MergedGround({difference_of(union_of(hard), surfaced_.all())});
+  affected_ = MergedGround(affected, before.affected_);
+  footprint_ = MergedGround(ground, before.footprint_);
+  existing_ = MergedGround(existing, before.existing_);
+  surfaced_ = MergedGround(surfaced_today(site, entries_), before.surfaced_);
+  hard_ = MergedGround(hard, before.hard_);
+  new_surfacing_ = MergedGround(bare(hard_.all(), surfaced_), before.new_surfacing_);
 }
 
 const WorkMap::Entry& WorkMap::entry(std::string_view work) const {
@@ -82,7 +114,18 @@ const WorkMap::Entry& WorkMap::entry(std::string_view work) const {
 }
 
 std::vector<std::size_t> WorkMap::near(const Point& at, Length reach) const {
-  return places_.near(at, reach);
+  std::vector<std::size_t> found = places_.near(at, reach);
+  const auto too_far = [&](std::size_t i) {
+    return distance_between(at, entries_[i].with_room) > reach;
+  };
+  found.erase(std::remove_if(found.begin(), found.end(), too_far), found.end());
+  return found;
+}
+
+MultiPolygon WorkMap::ground_of(std::string_view work) const {
+  for (const Entry& entry : entries_)
+    if (entry.id == work) return entry.with_room;
+  return {};
 }
 
 MultiPolygon WorkMap::surfaced_near(const Point& at, Length reach) const {

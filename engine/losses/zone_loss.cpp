@@ -21,7 +21,7 @@ ZoneLoss::ByWork loss_by(const WorkMap::Entry& entry, const ZonePlan& plan) {
 
 }  // namespace
 
-ZoneLoss zone_loss(const Zone& zone, const WorkMap& works) {
+ZoneLoss zone_loss(const Zone& zone, const WorkMap& works, Beyond beyond) {
   const ZonePlan plan(zone);
   ZoneLoss loss;
   for (const std::size_t i : works.near(plan.centre(), plan.reach())) {
@@ -34,7 +34,9 @@ ZoneLoss zone_loss(const Zone& zone, const WorkMap& works) {
   loss.share = plan.share_of(loss.affected);
   loss.footprint = std::min(plan.common(works.footprint()), loss.affected);
   loss.existing = plan.common(works.existing());
-  loss.beyond = std::max(taken_area(plan, works, {}, Hidden::counted) - loss.affected, Area());
+  loss.beyond.reset();
+  if (beyond == Beyond::counted)
+    loss.beyond = std::max(taken_area(plan, works, {}, Hidden::counted) - loss.affected, Area());
   loss.new_surfacing = std::min(plan.common(works.new_surfacing()), loss.unsurfaced);
   return loss;
 }

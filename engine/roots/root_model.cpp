@@ -31,7 +31,9 @@ class GroundedModel final : public RootModel {
  public:
   explicit GroundedModel(RootSubject subject) : subject_(std::move(subject)) {}
 
-  RootLoss loss(const std::vector<GroundTaking>& takings, const RootSimulation& how) const override;
+  using RootModel::loss;
+  RootLoss loss(const std::vector<GroundTaking>& takings, const RootSimulation& how,
+                Explained explained) const override;
   RootEstimate estimate(const RootSimulation& how) const override;
   std::vector<RootsMet> thick_roots_met(const std::vector<GroundTaking>& takings,
                                         const RootSimulation& how) const override;
@@ -46,6 +48,7 @@ class GroundedModel final : public RootModel {
 
  private:
   const RootDraws& draws(const RootSimulation& how) const;
+  void explain(const std::vector<double>& lost, const RootDraws& draws, RootLoss& loss) const;
   RootEstimate estimated(const RootDraws& draws) const;
   std::vector<Figure> figures(const RootEstimate& estimate) const;
   std::vector<Note> notes(const RootDraws& draws) const;
@@ -128,8 +131,8 @@ const Range* GroundedModel::Kept::loss_of(const std::vector<GroundTaking>& takin
   return nullptr;
 }
 
-RootLoss GroundedModel::loss(const std::vector<GroundTaking>& asked,
-                             const RootSimulation& how) const {
+RootLoss GroundedModel::loss(const std::vector<GroundTaking>& asked, const RootSimulation& how,
+                             Explained explained) const {
   if (asked.empty()) return {};
   std::vector<GroundTaking> takings = asked;  // with nothing left to look up
   for (GroundTaking& taking : takings)
@@ -165,15 +168,17 @@ RootLoss GroundedModel::loss(const std::vector<GroundTaking>& asked,
   if (!draws.before.empty())
     loss.before_evidence =
         range_of(counter.count(draws.before, counter.all_roots(draws.before)).front());
-  if (how.draws > 0) {
-    loss.influences =
-        influences_on(lost.front(), draws.fields, subject_.fields->input_ids(), subject_.tables);
-    if (loss.all.high - loss.all.low >= kSpreadWorthAPit && !draws.laws.empty()) {
-      if (!kept_.pits) kept_.pits.emplace(subject_.stem(), draws.laws);
-      loss.next_pit = kept_.pits->best(lost.front());
-    }
-  }
+  if (how.draws > 0 && explained == Explained::yes) explain(lost.front(), draws, loss);
   return loss;
+}
+
+void GroundedModel::explain(const std::vector<double>& lost, const RootDraws& draws,
+                            RootLoss& loss) const {
+  loss.influences =
+      influences_on(lost, draws.fields, subject_.fields->input_ids(), subject_.tables);
+  if (loss.all.high - loss.all.low < kSpreadWorthAPit || draws.laws.empty()) return;
+  if (!kept_.pits) kept_.pits.emplace(subject_.stem(), draws.laws);
+  loss.next_pit = kept_.pits->best(lost);
 }
 
 // Measured, or filled from the diameter for woody trees; nil where neither can be.

@@ -89,9 +89,14 @@ class RootModel {
  public:
   virtual ~RootModel() = default;
 
+  // With or without influences and next pit.
+  enum class Explained { no, yes };
   // Same seed, same bits. One thread at a time: a model keeps what it has prepared.
-  virtual RootLoss loss(const std::vector<GroundTaking>& takings,
-                        const RootSimulation& how) const = 0;
+  virtual RootLoss loss(const std::vector<GroundTaking>& takings, const RootSimulation& how,
+                        Explained explained) const = 0;
+  RootLoss loss(const std::vector<GroundTaking>& takings, const RootSimulation& how) const {
+    return loss(takings, how, Explained::yes);
+  }
   virtual RootEstimate estimate(const RootSimulation& how) const = 0;
   // The thick roots each severing work is likely to meet (engine/roots/roots_met.hpp); none of
   // palms.

@@ -1,6 +1,7 @@
 // Limits: what share of a zone works take, and which of a rule's limits that passes.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,11 +13,13 @@ namespace rootstead {
 // counts twice). Affected ground is the footprint of every proposed or approved work with its
 // working room, since machines press there; works that exist already are listed apart.
 struct ZoneLoss {
-  Area affected;       // union of all new works inside the zone
-  double share = 0;    // of the zone's area
-  Area footprint;      // the part of `affected` without working room
-  Area existing;       // union of the existing works inside the zone, never part of `affected`
-  Area beyond;         // zone area behind severing works as seen from the stem, not affected itself
+  Area affected;     // union of all new works inside the zone
+  double share = 0;  // of the zone's area
+  Area footprint;    // the part of `affected` without working room
+  Area existing;     // union of the existing works inside the zone, never part of `affected`
+  // Zone area behind severing works as seen from the stem, not affected itself; nothing where it
+  // was not asked for.
+  std::optional<Area> beyond = Area();
   Area unsurfaced;     // zone area not surfaced or built on today
   Area new_surfacing;  // of the unsurfaced area, by new hard surfaces and buildings
   struct ByWork {
