@@ -55,17 +55,37 @@ std::vector<double> LossCounter::all_roots(const std::vector<RootField>& fields)
   return all;
 }
 
+RingedField LossCounter::ringed(const RootField& field) const {
+  return {field, draws_.rings, depths_[draws_.ways_of(field)]};
+}
+
+void LossCounter::count(const RingedField& ringed, std::size_t ground, double all,
+                        std::vector<std::vector<double>>& lost) const {
+  for (std::size_t set = 0; set < sets_.size(); ++set) {
+    const double taken = sets_[set][ground].taken(ringed);
+    lost[set].push_back(all > 0 ? std::clamp(taken / all, 0.0, 1.0) : 0);
+  }
+}
+
 std::vector<std::vector<double>> LossCounter::count(const std::vector<RootField>& fields,
                                                     const std::vector<double>& all) const {
   std::vector<std::vector<double>> lost(sets_.size());
-  for (std::size_t i = 0; i < fields.size(); ++i) {
-    const std::size_t g = draws_.ways_of(fields[i]);
-    const RingedField ringed(fields[i], draws_.rings, depths_[g]);
-    for (std::size_t set = 0; set < sets_.size(); ++set) {
-      const double taken = sets_[set][g].taken(ringed);
-      lost[set].push_back(all[i] > 0 ? std::clamp(taken / all[i], 0.0, 1.0) : 0);
-    }
+  for (std::size_t i = 0; i < fields.size(); ++i)
+    count(ringed(fields[i]), draws_.ways_of(fields[i]), all[i], lost);
+  return lost;
+}
+
+std::vector<std::vector<double>> LossCounter::count(const std::vector<RootField>& fields,
+                                                    const std::vector<double>& all,
+                                                    RingedFields& kept) const {
+  if (kept.depths != depths_ || kept.fields.size() != fields.size()) {
+    kept.depths = depths_;
+    kept.fields.clear();
+    for (const RootField& field : fields) kept.fields.push_back(ringed(field));
   }
+  std::vector<std::vector<double>> lost(sets_.size());
+  for (std::size_t i = 0; i < fields.size(); ++i)
+    count(kept.fields[i], draws_.ways_of(fields[i]), all[i], lost);
   return lost;
 }
 

@@ -20,6 +20,13 @@ struct SeenTaking {
 // Requires: a pressed share in every pressing taking.
 SeenTaking seen_taking(const GroundTaking& taking, const RootDraws& draws, const Point& stem);
 
+// Fields sorted into rings for the depths of the works last asked about; a work that moves keeps
+// its depth. Only kept of few draws: a thousand take three megabytes a tree.
+struct RingedFields {
+  std::vector<std::vector<double>> depths;  // by ground
+  std::vector<RingedField> fields;
+};
+
 class LossCounter {
  public:
   // `draws` must outlive it.
@@ -33,8 +40,15 @@ class LossCounter {
   // By set, then by field: the share of the roots lost. `all` is all_roots of the same fields.
   std::vector<std::vector<double>> count(const std::vector<RootField>& fields,
                                          const std::vector<double>& all) const;
+  // The same, with what `kept` has of these fields and for the next time.
+  std::vector<std::vector<double>> count(const std::vector<RootField>& fields,
+                                         const std::vector<double>& all, RingedFields& kept) const;
 
  private:
+  RingedField ringed(const RootField& field) const;
+  void count(const RingedField& ringed, std::size_t ground, double all,
+             std::vector<std::vector<double>>& lost) const;
+
   const RootDraws& draws_;
   std::vector<RayedTaking> rayed_;
   std::vector<WayMarks> marks_;

@@ -25,6 +25,7 @@ namespace {
 constexpr Length kTopOfSoil =
     Length::millimetres(150);              // where most absorbing roots are said to be
 constexpr double kFewDraws = 30;           // that foretell a find: fewer are too few for a range
+constexpr std::size_t kFewToKeep = 128;    // fields, kept sorted into rings
 constexpr double kSpreadWorthAPit = 0.05;  // of the roots, from low to high
 
 class GroundedModel final : public RootModel {
@@ -66,6 +67,7 @@ class GroundedModel final : public RootModel {
     std::vector<std::shared_ptr<SeenTaking>> seen;
     std::vector<std::pair<std::vector<GroundTaking>, Range>> alone;
     std::vector<double> all_roots;  // LossCounter::all_roots(draws->fields)
+    RingedFields ringed;            // of draws->fields, where they are few
     std::optional<PitPlaces> pits;
     std::vector<facing::KnownSide> sides;
     const Range* loss_of(const std::vector<GroundTaking>& takings) const;
@@ -159,7 +161,9 @@ RootLoss GroundedModel::loss(const std::vector<GroundTaking>& asked, const RootS
     alone.emplace_back(std::move(own), Range{});
   }
   if (kept_.all_roots.empty()) kept_.all_roots = counter.all_roots(draws.fields);
-  const std::vector<std::vector<double>> lost = counter.count(draws.fields, kept_.all_roots);
+  const std::vector<std::vector<double>> lost =
+      draws.fields.size() <= kFewToKeep ? counter.count(draws.fields, kept_.all_roots, kept_.ringed)
+                                        : counter.count(draws.fields, kept_.all_roots);
   loss.all = range_of(lost.front());
   for (std::size_t set = 0; set < counted.size(); ++set)
     loss.by_work[counted[set]].alone = range_of(lost[set + 1]);
