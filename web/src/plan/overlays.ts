@@ -113,7 +113,8 @@ export class Overlays {
           source,
           style: (one, resolution) => overlayStyle(one, this.#palette, resolution),
           zIndex: under.has(name) ? -1 : 5,
-          declutter: `over-${name}`,
+          // What was found is named among the trees, so that no name hides another.
+          declutter: name === "evidence" ? "names" : `over-${name}`,
           updateWhileAnimating: true,
           updateWhileInteracting: true,
         }),
