@@ -32,7 +32,7 @@ class Told {
   Json json() const {
     return {{"version", version_},      {"fences", fences()},   {"grounds", grounds()},
             {"cut_lines", cut_lines()}, {"digging", digging()}, {"gates", gates()},
-            {"clashes", clashes()}};
+            {"guards", guards()},       {"signs", signs()},     {"clashes", clashes()}};
   }
 
  private:
@@ -42,6 +42,13 @@ class Told {
     for (const Prescription& one : plan_.prescriptions)
       if (one.topic == topic && names(one.text, id))
         texts.push_back(one.text + (one.reason.empty() ? "" : " " + one.reason));
+    return joined(texts, " ");
+  }
+
+  std::string told(std::string_view topic) const {
+    std::vector<std::string> texts;
+    for (const Prescription& one : plan_.prescriptions)
+      if (one.topic == topic) texts.push_back(one.text);
     return joined(texts, " ");
   }
 
@@ -86,6 +93,8 @@ class Told {
     for (const NoDigArea& area : plan_.no_dig)
       add_ground(area.work, name_of(area.work) + " without digging", "no-dig", area.area,
                  told_of_work("no-dig", area.work), list);
+    if (!plan_.mulch.empty())
+      add_ground("mulch", "Mulch inside the fences", "mulch", plan_.mulch, told("mulch"), list);
     return list;
   }
 
@@ -123,6 +132,24 @@ class Told {
   Json gates() const {
     Json list = Json::array();
     for (const FenceGate& gate : plan_.gates) list.push_back(to_json(gate.at));
+    return list;
+  }
+
+  // Trunks that are boxed with boards.
+  Json guards() const {
+    Json list = Json::array();
+    for (const StemGuard& guard : plan_.guards) {
+      const Tree* tree = site_.tree(guard.tree);
+      list.push_back({{"tree", guard.tree},
+                      {"name", "Trunk guard of " + (tree ? tree->label() : guard.tree)},
+                      {"text", "For " + guard.reason + "."}});
+    }
+    return list;
+  }
+
+  Json signs() const {
+    Json list = Json::array();
+    for (const Sign& sign : plan_.signs) list.push_back(to_json(sign.at));
     return list;
   }
 
