@@ -201,8 +201,7 @@ void Desk::State::remember(const io::Edits& edits) {
 Outcome Desk::State::edit_whole(const io::Edits& edits, const std::string& when) {
   Site later = edited(in_project, edits);
   ROOTSTEAD_TRY(LiveAssessment opened, start(with_levels(later)));
-  if (const Problem* block =
-          new_block(exact->assessment().problems, opened.assessment().problems))
+  if (const Problem* block = new_block(exact->assessment().problems, opened.assessment().problems))
     return refused(*block);
   ROOTSTEAD_CHECK(project.edit(edits, when));
   ROOTSTEAD_TRY(version, project.version());

@@ -2,6 +2,7 @@
 
 #include <cctype>
 
+#include "engine/base/amount_text.hpp"
 #include "engine/base/text.hpp"
 #include "engine/geom/along.hpp"
 #include "engine/protection/protection_plan.hpp"
@@ -27,7 +28,7 @@ bool names(const std::string& text, const std::string& id) {
 class Told {
  public:
   Told(const ProtectionPlan& plan, const Snapshot& snapshot)
-      : plan_(plan), site_(snapshot.site), version_(snapshot.version) {}
+      : plan_(plan), site_(snapshot.site), tables_(snapshot.tables), version_(snapshot.version) {}
 
   Json json() const {
     return {{"version", version_},      {"fences", fences()},   {"grounds", grounds()},
@@ -45,11 +46,15 @@ class Told {
     return joined(texts, " ");
   }
 
-  std::string told(std::string_view topic) const {
-    std::vector<std::string> texts;
-    for (const Prescription& one : plan_.prescriptions)
-      if (one.topic == topic) texts.push_back(one.text);
-    return joined(texts, " ");
+  // No step of the works by itself, so the plan has no sentence for it.
+  std::string mulch_text() const {
+    const Parameter& depth = tables_.parameter("protection.mulch_depth");
+    const Parameter& clear = tables_.parameter("protection.mulch_clear_of_stem");
+    const AmountText amount{site_.settings.units};
+    return "Mulch the bare ground inside the fences " +
+           amount.small_length(Length::metres(depth.best)) + " deep, " +
+           amount.small_length(Length::metres(clear.best)) + " clear of the bark (" +
+           cited(depth.from) + ").";
   }
 
   std::string told_of_work(std::string_view topic, const std::string& work,
@@ -94,7 +99,7 @@ class Told {
       add_ground(area.work, name_of(area.work) + " without digging", "no-dig", area.area,
                  told_of_work("no-dig", area.work), list);
     if (!plan_.mulch.empty())
-      add_ground("mulch", "Mulch inside the fences", "mulch", plan_.mulch, told("mulch"), list);
+      add_ground("mulch", "Mulch inside the fences", "mulch", plan_.mulch, mulch_text(), list);
     return list;
   }
 
@@ -162,6 +167,7 @@ class Told {
 
   const ProtectionPlan& plan_;
   const Site& site_;
+  const Tables& tables_;
   const std::string& version_;
 };
 

@@ -93,7 +93,9 @@ struct Server::State {
     while (!http.is_running()) std::this_thread::yield();  // what does not run cannot be stopped
     http.stop();
   }
-  Json told() const { return {{"done", done.load()}, {"all", all.load()}, {"ready", ready.load()}}; }
+  Json told() const {
+    return {{"done", done.load()}, {"all", all.load()}, {"ready", ready.load()}};
+  }
 
   void limit() {
     http.set_tcp_nodelay(true);
@@ -117,7 +119,8 @@ struct Server::State {
       const bool own = is_own_host(request.get_header_value("Host"), port) &&
                        is_own_origin(request.get_header_value("Origin"), port);
       const bool large = is_too_large(request);
-      const bool too_early = !ready && request.path.starts_with("/api/") && request.path != kOpening;
+      const bool too_early =
+          !ready && request.path.starts_with("/api/") && request.path != kOpening;
       if (own && !large && !too_early) return httplib::Server::HandlerResponse::Unhandled;
       if (own && large) refuse(response, 413, sentence_for(413));
       if (own && !large) refuse(response, 503, "The trees are still being assessed; ask again.");

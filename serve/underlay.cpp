@@ -60,12 +60,9 @@ Result<Json> lines_of(const SentFile& file, const ReferenceSystem& system,
 
 Result<Json> image_of(const SentFile& file, const ReferenceSystem& system) {
   ROOTSTEAD_TRY(const io::PlacedImage image, io::read_underlay_image(file.path(), system));
-  return Json{{"png_base64", base64_of(image.png)},
-              {"system_named", image.system_named},
-              {"west", image.place.min_x},
-              {"south", image.place.min_y},
-              {"east", image.place.max_x},
-              {"north", image.place.max_y}};
+  return Json{{"png_base64", base64_of(image.png)}, {"system_named", image.system_named},
+              {"west", image.place.min_x},          {"south", image.place.min_y},
+              {"east", image.place.max_x},          {"north", image.place.max_y}};
 }
 
 }  // namespace
