@@ -86,6 +86,12 @@ TEST(Opening, ThatFailsEndsTheServerWithItsReason) {
   EXPECT_EQ(ended.error().subject, "rule x");
 }
 
+TEST_F(ServerTest, PacksNothing) {
+  const auto site = client().Get("/api/site", {{"Accept-Encoding", "gzip, deflate, br"}});
+  ASSERT_TRUE(site);
+  EXPECT_FALSE(site->has_header("Content-Encoding"));
+}
+
 TEST_F(ServerTest, TriesAndSaves) {
   const auto tried = client().Post(kTrial, {{"Origin", own()}}, trial_at(3), kJson);
   ASSERT_TRUE(tried);
