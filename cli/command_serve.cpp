@@ -1,6 +1,8 @@
 // serve: the workbench of one project, in the browser of this machine.
 #include <csignal>
+#include <cstdlib>
 #include <ctime>
+#include <optional>
 #include <ostream>
 #include <thread>
 
@@ -18,7 +20,8 @@ struct ServeCommand {
   int port = kUsualPort;
 };
 
-// Ctrl+C ends the server in good order, so that files of its own are taken away. To be called
+// Ctrl+C ends the server in good order, so that files of its own are taken away: before the project
+// is open there are none, and nobody wants to wait for the trees. To be called
 // before any thread begins: every later one leaves these signals alone, and one thread waits.
 sigset_t hold_signals() {
   sigset_t ending;
@@ -28,27 +31,35 @@ sigset_t hold_signals() {
   return ending;
 }
 
-std::jthread stop_on(const sigset_t& ending, serve::Server& server) {
-  return std::jthread([ending, &server](const std::stop_token& stop) {
+std::jthread stop_on(const sigset_t& ending, serve::Server& server, const Console& console) {
+  return std::jthread([ending, &server, &console](const std::stop_token& stop) {
     constexpr timespec kLook{0, 200'000'000};
-    while (!stop.stop_requested())
-      if (sigtimedwait(&ending, nullptr, &kLook) > 0) return server.stop();
+    std::optional<Progress> progress(std::in_place, console, "assessing");
+    while (!stop.stop_requested()) {
+      const bool end = sigtimedwait(&ending, nullptr, &kLook) > 0;
+      const auto [done, all, ready] = server.opened();
+      if (end && !ready) std::_Exit(static_cast<int>(Exit::done));
+      if (end) return server.stop();
+      if (ready) progress.reset();
+      if (progress) progress->show(done, all);
+    }
   });
 }
 
 Result<Exit> serve_project(const ServeCommand& options, const Console& console) {
   ROOTSTEAD_TRY(OpenProject open, open_to_assess(options.project, console));
-  const RootSimulation simulation = simulation_of(open.site.settings);
-  ROOTSTEAD_TRY(serve::Desk desk, serve::Desk::open(std::move(open.project), open.site,
-                                                    std::move(open.tables), simulation));
   const sigset_t ending = hold_signals();
-  serve::Server server(std::move(desk));
+  serve::Server server([&open](serve::Desk::Progress progress) {
+    const RootSimulation simulation = simulation_of(open.site.settings);
+    return serve::Desk::open(std::move(open.project), open.site, std::move(open.tables), simulation,
+                             std::move(progress));
+  });
   ROOTSTEAD_TRY(const int port, server.take_port(options.port));
   console.out << "The workbench is at http://127.0.0.1:" << port
               << " on this machine; end it with Ctrl+C. What you move is saved at once.\n"
               << std::flush;
-  const std::jthread waiting = stop_on(ending, server);
-  server.run();
+  const std::jthread waiting = stop_on(ending, server, console);
+  ROOTSTEAD_CHECK(server.run());
   return Exit::done;
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/base/amount_text.hpp"
+
 namespace rootstead::io {
 namespace {
 
@@ -47,6 +49,10 @@ Json anchorage_json(const AnchorageKept& anchorage) {
   Json json = to_json(anchorage.kept);
   json["worst_from_deg"] = anchorage.worst_from.degrees();
   return json;
+}
+
+Json threshold_json(const Threshold& threshold) {
+  return {{"share", threshold.share}, {"from", cited(threshold.from)}};
 }
 
 Json reason_json(const Reason& reason) {
@@ -168,7 +174,10 @@ Json to_json(const TreeAssessment& tree, const Site& site) {
           {"rules_not_applied",
            list_of(tree.rules_not_applied, [](const Error& e) { return Json(e.sentence()); })},
           {"absorbing_loss", tree.roots ? to_json(tree.roots->all) : Json(nullptr)},
+          {"large_loss", tree.roots ? threshold_json(tree.verdict.large_loss) : Json(nullptr)},
           {"anchorage_kept", tree.anchorage ? anchorage_json(*tree.anchorage) : Json(nullptr)},
+          {"large_reduction",
+           tree.anchorage ? threshold_json(tree.verdict.large_reduction) : Json(nullptr)},
           {"verdict", to_text(tree.verdict.action)},
           {"vitality", to_text(tree.verdict.vitality)},
           {"stability", to_text(tree.verdict.stability)},

@@ -63,6 +63,7 @@ class ImageReading {
     ROOTSTEAD_CHECK(warp());
     ROOTSTEAD_CHECK(paint());
     PlacedImage image;
+    image.system_named = system_named_;
     ROOTSTEAD_TRY(image.png, png());
     const double unit = metres_per(project_.file_unit);
     image.place = {place_.min_x * unit, place_.min_y * unit, place_.max_x * unit,
@@ -109,7 +110,8 @@ class ImageReading {
     to_ = wkt_of(*project);
     const OGRSpatialReference* own = data_->GetSpatialRef();
     if (own == nullptr) own = data_->GetGCPSpatialRef();
-    from_ = own == nullptr || own->IsEmpty() != 0 ? to_ : wkt_of(*own);
+    system_named_ = own != nullptr && own->IsEmpty() == 0;
+    from_ = system_named_ ? wkt_of(*own) : to_;
     return Nothing{};
   }
 
@@ -289,6 +291,7 @@ class ImageReading {
   std::string name_, from_, to_;
   GDALDatasetUniquePtr data_, chosen_, warped_, painted_;
   int colours_ = 1;
+  bool system_named_ = false;
   bool has_alpha_ = false;
   int columns_ = 0, rows_ = 0;
   Box place_;  // in the unit of the project's system

@@ -13,8 +13,9 @@ namespace rootstead::io {
 inline constexpr int kMostImagePixels = 4096;  // a side; our assumption
 
 struct PlacedImage {
-  std::string png;  // clear where the source says nothing
-  Box place;        // of its outer edges, project metres
+  std::string png;            // clear where the source says nothing
+  Box place;                  // of its outer edges, project metres
+  bool system_named = false;  // by the source; else it was taken to be on the project's grid
 };
 
 // At the grain of the source, coarser where that would be too large. A source that names no system

@@ -53,20 +53,21 @@ Error refused(const Problem& problem) {
 }  // namespace
 
 struct Desk::State {
-  State(io::Project open_project, Tables its_tables, const RootSimulation& its_simulation)
+  State(io::Project open_project, Tables its_tables, const RootSimulation& its_simulation,
+        Progress its_progress)
       : project(std::move(open_project)),
         tables(std::move(its_tables)),
-        simulation(its_simulation) {}
+        simulation(its_simulation),
+        progress(std::move(its_progress)) {}
 
   const Site& site() const { return exact->site(); }
   bool movable(const Work& work) const {
     return work.state != WorkState::existing && own.count(work.id) > 0;
   }
-  struct Opened {
-    LiveAssessment exact, trial;
-  };
-  Result<Opened> start(const Site& site) const;
-  void take(Opened opened, Site in_project);
+  Result<LiveAssessment> start(const Site& site) const;
+  Result<LiveAssessment> start_trial(const Site& site) const;
+  Outcome need_trial();
+  void take(LiveAssessment opened, Site in_project);
   Outcome lay_open(const Site& site);
   Outcome read_anew();
   Outcome open_from_project();
@@ -85,32 +86,46 @@ struct Desk::State {
   io::Project project;
   Tables tables;
   RootSimulation simulation;
+  Progress progress;
   std::string version;
   Site in_project;            // without what follows from its ground levels
   std::set<std::string> own;  // works of it
   Former former;
-  std::optional<LiveAssessment> exact, trial;
+  std::optional<LiveAssessment> exact;
+  std::optional<LiveAssessment> trial;       // where one was wanted since the trees were read
   std::string lifted;                        // the work that the trial has elsewhere
   std::shared_ptr<const Snapshot> snapshot;  // of `version`, where it was asked for
   mutable std::mutex asking;
+  std::mutex preparing;  // of the trial; taken before `asking`
 };
 
-Result<Desk::State::Opened> Desk::State::start(const Site& site) const {
+Result<LiveAssessment> Desk::State::start(const Site& site) const {
   AssessOptions options;
   options.simulation = simulation;
-  ROOTSTEAD_TRY(LiveAssessment whole, LiveAssessment::start(site, tables, options));
-  options.simulation.draws = std::min(simulation.draws, kTrialDraws);
-  options.answers_only = true;
-  ROOTSTEAD_TRY(LiveAssessment quick, LiveAssessment::start(site, tables, options));
-  return Opened{std::move(whole), std::move(quick)};
+  options.progress = progress;
+  return LiveAssessment::start(site, tables, options);
 }
 
-void Desk::State::take(Opened opened, Site site_in_project) {
+Result<LiveAssessment> Desk::State::start_trial(const Site& site) const {
+  AssessOptions options;
+  options.simulation = simulation;
+  options.simulation.draws = std::min(simulation.draws, kTrialDraws);
+  options.answers_only = true;
+  return LiveAssessment::start(site, tables, options);
+}
+
+Outcome Desk::State::need_trial() {
+  if (trial) return Nothing{};
+  ROOTSTEAD_TRY(trial, start_trial(site()));
+  return Nothing{};
+}
+
+void Desk::State::take(LiveAssessment opened, Site site_in_project) {
   in_project = std::move(site_in_project);
   own.clear();
   for (const Work& work : in_project.works) own.insert(work.id);
-  exact = std::move(opened.exact);
-  trial = std::move(opened.trial);
+  exact = std::move(opened);
+  trial.reset();
   lifted.clear();
 }
 
@@ -118,7 +133,7 @@ void Desk::State::take(Opened opened, Site site_in_project) {
 Outcome Desk::State::lay_open(const Site& site) {
   ROOTSTEAD_TRY(std::string now, project.version());
   ROOTSTEAD_TRY(Site read, project.read());
-  ROOTSTEAD_TRY(Opened opened, start(site));
+  ROOTSTEAD_TRY(LiveAssessment opened, start(site));
   version = std::move(now);
   take(std::move(opened), std::move(read));
   return Nothing{};
@@ -186,9 +201,8 @@ void Desk::State::remember(const io::Edits& edits) {
 
 Outcome Desk::State::edit_whole(const io::Edits& edits, const std::string& when) {
   Site later = edited(in_project, edits);
-  ROOTSTEAD_TRY(Opened opened, start(with_levels(later)));
-  if (const Problem* block =
-          new_block(exact->assessment().problems, opened.exact.assessment().problems))
+  ROOTSTEAD_TRY(LiveAssessment opened, start(with_levels(later)));
+  if (const Problem* block = new_block(exact->assessment().problems, opened.assessment().problems))
     return refused(*block);
   ROOTSTEAD_CHECK(project.edit(edits, when));
   ROOTSTEAD_TRY(version, project.version());
@@ -220,7 +234,7 @@ Result<std::set<std::string>> Desk::State::edit_works(const io::Edits& edits,
     return saved.error();
   }
   ROOTSTEAD_TRY(version, project.version());
-  apply(*trial);
+  if (trial) apply(*trial);
   remember(edits);
   in_project = edited(std::move(in_project), edits);
   own.clear();
@@ -265,14 +279,16 @@ Json Desk::State::answers(const LiveAssessment& live, const std::string& work,
           {"trees", std::move(list)}};
 }
 
+Desk::Desk() = default;
 Desk::Desk(std::unique_ptr<State> state) : state_(std::move(state)) {}
 Desk::Desk(Desk&&) noexcept = default;
 Desk& Desk::operator=(Desk&&) noexcept = default;
 Desk::~Desk() = default;
 
 Result<Desk> Desk::open(io::Project project, const Site& site, Tables tables,
-                        const RootSimulation& simulation) {
-  auto state = std::make_unique<State>(std::move(project), std::move(tables), simulation);
+                        const RootSimulation& simulation, Progress progress) {
+  auto state = std::make_unique<State>(std::move(project), std::move(tables), simulation,
+                                       std::move(progress));
   ROOTSTEAD_CHECK(state->lay_open(site));
   return Desk(std::move(state));
 }
@@ -322,9 +338,21 @@ std::shared_ptr<const Snapshot> Desk::snapshot() const {
   return snapshot;
 }
 
+// What was saved meanwhile is not in it: then the next trial begins anew.
+void Desk::prepare_trials() {
+  const std::lock_guard alone(state_->preparing);
+  const auto now = snapshot();
+  Result<LiveAssessment> trial = state_->start_trial(now->site);
+  const std::lock_guard lock(state_->asking);
+  if (trial && !state_->trial && state_->version == now->version)
+    state_->trial = std::move(trial).value();
+}
+
 Result<Json> Desk::try_shape(const std::string& work, const Shape& shape) {
+  const std::lock_guard prepared(state_->preparing);
   const std::lock_guard lock(state_->asking);
   ROOTSTEAD_TRY(Work moved, state_->moved(work, shape));
+  ROOTSTEAD_CHECK(state_->need_trial());
   state_->lay_back(work);
   state_->lifted = work;
   const auto trees = state_->trial->put(std::move(moved));
@@ -352,7 +380,7 @@ Result<Json> Desk::save_shape(const std::string& work, const std::string& versio
   state_->lifted.clear();
   for (Work& one : state_->in_project.works)
     if (one.id == work) one.shape = shape;
-  state_->trial->put(std::move(moved));
+  if (state_->trial) state_->trial->put(std::move(moved));
   return state_->answers(*state_->exact, work, trees);
 }
 

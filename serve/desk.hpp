@@ -3,6 +3,8 @@
 // asked from several threads; one question is answered at a time.
 #pragma once
 
+#include <cstddef>
+#include <functional>
 #include <memory>
 #include <string>
 
@@ -19,10 +21,14 @@ inline constexpr int kTrialDraws = 64;
 
 class Desk {
  public:
+  Desk();  // nothing lies on it: only to be assigned to
   // `site` is that of the project, with the works that follow from its ground levels; those cannot
   // be moved. Fails as assess() does.
+  // `progress` is told how many trees are assessed, from one thread at a time, and again later
+  // when trees are assessed anew; it may be empty.
+  using Progress = std::function<void(std::size_t done, std::size_t all)>;
   static Result<Desk> open(io::Project project, const Site& site, Tables tables,
-                           const RootSimulation& simulation);
+                           const RootSimulation& simulation, Progress progress = {});
   Desk(Desk&&) noexcept;
   Desk& operator=(Desk&&) noexcept;
   ~Desk();
@@ -35,6 +41,9 @@ class Desk {
   // outlive it.
   std::shared_ptr<const Snapshot> snapshot() const;
 
+  // The first trial after a project is opened or its trees changed needs every tree once more with
+  // its fewer draws. Done here beforehand, other questions are answered meanwhile.
+  void prepare_trials();
   // Both fail with unknown_name where there is no such work, wrong_use where it stands already or
   // follows from levels, and invalid_geometry where the shape is of another sort than the work's or
   // makes it a work that `check` blocks.

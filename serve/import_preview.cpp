@@ -17,6 +17,8 @@ Result<std::string> text_of(const Json& body, const char* key) {
   return body[key].get<std::string>();
 }
 
+}  // namespace
+
 Result<std::optional<LengthUnit>> unit_of(const Json& body, const char* key) {
   using Unit = std::optional<LengthUnit>;
   ROOTSTEAD_TRY(const std::string text, text_of(body, key));
@@ -25,6 +27,8 @@ Result<std::optional<LengthUnit>> unit_of(const Json& body, const char* key) {
   return Error{Code::unit_unknown, "the unit " + text, "this is no unit of length",
                "choose one of m, cm, mm, ft, us-ft, in"};
 }
+
+namespace {
 
 Result<io::ColumnMap::Column> column_of(const Json& json) {
   if (!json.is_object() || !json.contains("column")) return no_request("a field has no column");

@@ -26,4 +26,8 @@ Result<io::Import> read_import(const ImportAsked& asked, const Snapshot& snapsho
 // What was read, and what is doubtful of it, one sentence each.
 io::Json told_of(const io::Import& import);
 
+// An optional unit of length in a request; none where the key is missing or empty. Fails with
+// wrong_use or unit_unknown.
+Result<std::optional<LengthUnit>> unit_of(const io::Json& body, const char* key);
+
 }  // namespace rootstead::serve

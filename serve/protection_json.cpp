@@ -2,6 +2,7 @@
 
 #include <cctype>
 
+#include "engine/base/amount_text.hpp"
 #include "engine/base/text.hpp"
 #include "engine/geom/along.hpp"
 #include "engine/protection/protection_plan.hpp"
@@ -27,12 +28,12 @@ bool names(const std::string& text, const std::string& id) {
 class Told {
  public:
   Told(const ProtectionPlan& plan, const Snapshot& snapshot)
-      : plan_(plan), site_(snapshot.site), version_(snapshot.version) {}
+      : plan_(plan), site_(snapshot.site), tables_(snapshot.tables), version_(snapshot.version) {}
 
   Json json() const {
     return {{"version", version_},      {"fences", fences()},   {"grounds", grounds()},
             {"cut_lines", cut_lines()}, {"digging", digging()}, {"gates", gates()},
-            {"clashes", clashes()}};
+            {"guards", guards()},       {"signs", signs()},     {"clashes", clashes()}};
   }
 
  private:
@@ -43,6 +44,17 @@ class Told {
       if (one.topic == topic && names(one.text, id))
         texts.push_back(one.text + (one.reason.empty() ? "" : " " + one.reason));
     return joined(texts, " ");
+  }
+
+  // No step of the works by itself, so the plan has no sentence for it.
+  std::string mulch_text() const {
+    const Parameter& depth = tables_.parameter("protection.mulch_depth");
+    const Parameter& clear = tables_.parameter("protection.mulch_clear_of_stem");
+    const AmountText amount{site_.settings.units};
+    return "Mulch the bare ground inside the fences " +
+           amount.small_length(Length::metres(depth.best)) + " deep, " +
+           amount.small_length(Length::metres(clear.best)) + " clear of the bark (" +
+           cited(depth.from) + ").";
   }
 
   std::string told_of_work(std::string_view topic, const std::string& work,
@@ -86,6 +98,8 @@ class Told {
     for (const NoDigArea& area : plan_.no_dig)
       add_ground(area.work, name_of(area.work) + " without digging", "no-dig", area.area,
                  told_of_work("no-dig", area.work), list);
+    if (!plan_.mulch.empty())
+      add_ground("mulch", "Mulch inside the fences", "mulch", plan_.mulch, mulch_text(), list);
     return list;
   }
 
@@ -126,6 +140,24 @@ class Told {
     return list;
   }
 
+  // Trunks that are boxed with boards.
+  Json guards() const {
+    Json list = Json::array();
+    for (const StemGuard& guard : plan_.guards) {
+      const Tree* tree = site_.tree(guard.tree);
+      list.push_back({{"tree", guard.tree},
+                      {"name", "Trunk guard of " + (tree ? tree->label() : guard.tree)},
+                      {"text", "For " + guard.reason + "."}});
+    }
+    return list;
+  }
+
+  Json signs() const {
+    Json list = Json::array();
+    for (const Sign& sign : plan_.signs) list.push_back(to_json(sign.at));
+    return list;
+  }
+
   Json clashes() const {
     Json list = Json::array();
     for (const Clash& clash : plan_.clashes)
@@ -135,6 +167,7 @@ class Told {
 
   const ProtectionPlan& plan_;
   const Site& site_;
+  const Tables& tables_;
   const std::string& version_;
 };
 

@@ -41,8 +41,10 @@ Result<Json> add(Desk& desk, const Json& body) {
 }
 
 Result<Json> underlay(Desk& desk, const Json& body) {
-  ROOTSTEAD_TRY(const SentFile file, SentFile::from(body));
-  return underlay_json(file, desk.snapshot()->site.system);
+  ROOTSTEAD_TRY(const auto unit, unit_of(body, "length_unit"));
+  ROOTSTEAD_TRY(const SentFile file,
+                SentFile::from({{"name", body["name"]}, {"base64", body["base64"]}}));
+  return underlay_json(file, desk.snapshot()->site.system, unit);
 }
 
 // A body with a file in it, refused first where that is too large.
@@ -71,7 +73,7 @@ void route_import(httplib::Server& http, Desk& desk) {
   const std::vector<std::string> answers{"as", "columns", "crs", "length_unit"};
   post(http, desk, kPreview, {"file"}, answers, preview);
   post(http, desk, kImports, {"version", "file"}, answers, add);
-  post(http, desk, kUnderlays, {"name", "base64"}, {}, underlay);
+  post(http, desk, kUnderlays, {"name", "base64"}, {"length_unit"}, underlay);
 }
 
 }  // namespace rootstead::serve

@@ -2,6 +2,10 @@
 
 #include <httplib.h>
 
+#include <atomic>
+#include <optional>
+#include <thread>
+
 #include "engine/base/text.hpp"
 #include "io/project.hpp"
 #include "serve/answer.hpp"
@@ -22,6 +26,7 @@ using httplib::Response;
 using io::Json;
 
 constexpr const char* kHost = "127.0.0.1";
+constexpr const char* kOpening = "/api/opening";
 
 Result<Json> trial(Desk& desk, const Request& request) {
   ROOTSTEAD_TRY(const Json body, body_of(request, {"shape"}));
@@ -67,10 +72,29 @@ bool is_too_large(const Request& request) {
 }  // namespace
 
 struct Server::State {
-  explicit State(Desk its_desk) : desk(std::move(its_desk)) {
+  explicit State(Opening its_opening) : opening(std::move(its_opening)) {
     limit();
     guard();
     route();
+  }
+
+  // Trees that are assessed again later tell as well; nobody listens then.
+  void open() {
+    Result<Desk> opened = opening([this](std::size_t now, std::size_t of_all) {
+      done = now;
+      all = of_all;
+    });
+    if (opened) {
+      desk = std::move(opened).value();
+      ready = true;
+      return desk.prepare_trials();
+    }
+    failed = opened.error();
+    while (!http.is_running()) std::this_thread::yield();  // what does not run cannot be stopped
+    http.stop();
+  }
+  Json told() const {
+    return {{"done", done.load()}, {"all", all.load()}, {"ready", ready.load()}};
   }
 
   void limit() {
@@ -94,14 +118,19 @@ struct Server::State {
     http.set_pre_routing_handler([this](const Request& request, Response& response) {
       const bool own = is_own_host(request.get_header_value("Host"), port) &&
                        is_own_origin(request.get_header_value("Origin"), port);
-      if (own && !is_too_large(request)) return httplib::Server::HandlerResponse::Unhandled;
-      if (own) refuse(response, 413, sentence_for(413));
+      const bool large = is_too_large(request);
+      const bool too_early =
+          !ready && request.path.starts_with("/api/") && request.path != kOpening;
+      if (own && !large && !too_early) return httplib::Server::HandlerResponse::Unhandled;
+      if (own && large) refuse(response, 413, sentence_for(413));
+      if (own && !large) refuse(response, 503, "The trees are still being assessed; ask again.");
       if (!own) refuse(response, 403, "Only the page of this program may ask.");
       return httplib::Server::HandlerResponse::Handled;
     });
   }
 
   void route() {
+    http.Get(kOpening, [this](const Request&, Response& response) { tell(response, told()); });
     http.Get("/api/site",
              [this](const Request&, Response& response) { tell(response, desk.site()); });
     http.Get("/api/assessment",
@@ -119,13 +148,21 @@ struct Server::State {
     http.Get("/.*", send_page);
   }
 
+  Opening opening;  // empty where the desk was open already
+  std::atomic<std::size_t> done = 0, all = 0;
+  std::atomic<bool> ready = false;
+  std::optional<Error> failed;
   Desk desk;
   Jobs jobs;
   int port = 0;
   TimedHttp http;
 };
 
-Server::Server(Desk desk) : state_(std::make_unique<State>(std::move(desk))) {}
+Server::Server(Desk desk) : state_(std::make_unique<State>(nullptr)) {
+  state_->desk = std::move(desk);
+  state_->ready = true;
+}
+Server::Server(Opening opening) : state_(std::make_unique<State>(std::move(opening))) {}
 Server::Server(Server&&) noexcept = default;
 Server& Server::operator=(Server&&) noexcept = default;
 Server::~Server() = default;
@@ -141,12 +178,20 @@ Result<int> Server::take_port(int port) {
                "name another one with --port, or 0 for any that is free"};
 }
 
-void Server::run() {
+Outcome Server::run() {
+  std::jthread opening;
+  if (state_->opening) opening = std::jthread([this] { state_->open(); });
   state_->http.listen_after_bind();
+  if (opening.joinable()) opening.join();
+  return state_->failed ? Outcome(*state_->failed) : Outcome(Nothing{});
 }
 
 void Server::stop() {
   state_->http.stop();
+}
+
+Server::Opened Server::opened() const {
+  return {state_->done, state_->all, state_->ready};
 }
 
 }  // namespace rootstead::serve

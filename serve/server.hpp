@@ -1,6 +1,8 @@
 // Server: HTTP between a desk and the page, on 127.0.0.1 only. Every refusal is one sentence.
 #pragma once
 
+#include <cstddef>
+#include <functional>
 #include <memory>
 
 #include "serve/desk.hpp"
@@ -15,6 +17,10 @@ inline constexpr int kMostThreads = 64;
 class Server {
  public:
   explicit Server(Desk desk);
+  // The page is there at once and says how far `opening` is; until that is done every other
+  // question is refused with 503.
+  using Opening = std::function<Result<Desk>(Desk::Progress progress)>;
+  explicit Server(Opening opening);
   Server(Server&&) noexcept;
   Server& operator=(Server&&) noexcept;
   ~Server();
@@ -22,8 +28,15 @@ class Server {
   // Takes the port, or any free one for 0, and returns it. Fails with wrong_use where it is taken.
   Result<int> take_port(int port);
   // Answers until stop(), which may be called from another thread or a signal handler's thread.
-  void run();
+  // Fails where the desk could not be opened. Waits for an opening under way.
+  Outcome run();
   void stop();
+
+  struct Opened {
+    std::size_t done = 0, all = 0;  // trees
+    bool ready = false;
+  };
+  Opened opened() const;  // from any thread
 
  private:
   struct State;

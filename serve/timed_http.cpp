@@ -96,6 +96,12 @@ bool wait_for_request(const TimedStream& stream, std::chrono::seconds most, Stop
   return false;
 }
 
+// Between two programs of one machine packing saves nothing: the library's takes most of a minute
+// for the plan of a large site.
+void unpacked(httplib::Request& request) {
+  request.headers.erase("Accept-Encoding");
+}
+
 }  // namespace
 
 bool TimedHttp::process_and_close_socket(socket_t its_socket) {
@@ -106,7 +112,7 @@ bool TimedHttp::process_and_close_socket(socket_t its_socket) {
        --left) {
     if (!wait_for_request(stream, std::chrono::seconds(keep_alive_timeout_sec_), stopped)) break;
     stream.begin();
-    good = process_request(stream, left == 1, closed, nullptr);
+    good = process_request(stream, left == 1, closed, unpacked);
   }
   shutdown(its_socket, SHUT_RDWR);
   close(its_socket);

@@ -29,12 +29,14 @@ void put_lines(const Shape& shape, Json& lines) {
 }
 
 // Whatever a layer is called, its lines are read as those of one kind that may be open.
-Result<Json> lines_of(const SentFile& file, const ReferenceSystem& system) {
+Result<Json> lines_of(const SentFile& file, const ReferenceSystem& system,
+                      std::optional<LengthUnit> unit) {
   constexpr const char* kAnyLine = "trench";
   ROOTSTEAD_TRY(const std::string text, io::read_bytes(file.path()));
   ROOTSTEAD_TRY(const io::DxfDrawing scanned, io::scan_dxf(text, file.name()));
   io::ImportOptions options;
   options.as = "works";
+  options.length_unit = unit;
   options.columns.emplace();
   const auto take = [&](std::string_view layer) {
     options.columns->layer_kinds[io::decoded(std::string(layer)).text] = kAnyLine;
@@ -46,7 +48,7 @@ Result<Json> lines_of(const SentFile& file, const ReferenceSystem& system) {
   auto drawing = io::read_source(file.path(), options, system);
   if (!drawing) {
     Error error = drawing.error();
-    if (error.code == Code::unit_missing) error.remedy = "set its unit and save it again";
+    if (error.code == Code::unit_missing) error.remedy = "say in which unit it was drawn";
     return error;
   }
   Json lines = Json::array();
@@ -58,20 +60,19 @@ Result<Json> lines_of(const SentFile& file, const ReferenceSystem& system) {
 
 Result<Json> image_of(const SentFile& file, const ReferenceSystem& system) {
   ROOTSTEAD_TRY(const io::PlacedImage image, io::read_underlay_image(file.path(), system));
-  return Json{{"png_base64", base64_of(image.png)},
-              {"west", image.place.min_x},
-              {"south", image.place.min_y},
-              {"east", image.place.max_x},
-              {"north", image.place.max_y}};
+  return Json{{"png_base64", base64_of(image.png)}, {"system_named", image.system_named},
+              {"west", image.place.min_x},          {"south", image.place.min_y},
+              {"east", image.place.max_x},          {"north", image.place.max_y}};
 }
 
 }  // namespace
 
-Result<Json> underlay_json(const SentFile& file, const ReferenceSystem& system) {
+Result<Json> underlay_json(const SentFile& file, const ReferenceSystem& system,
+                           std::optional<LengthUnit> unit) {
   const std::string name = lower_case(file.name());
   Json answer = {{"name", file.name()}, {"image", nullptr}, {"lines", Json::array()}};
   if (name.ends_with(".dxf")) {
-    ROOTSTEAD_TRY(answer["lines"], lines_of(file, system));
+    ROOTSTEAD_TRY(answer["lines"], lines_of(file, system, unit));
   } else if (name.ends_with(".tif") || name.ends_with(".tiff")) {
     ROOTSTEAD_TRY(answer["image"], image_of(file, system));
   } else {

@@ -179,6 +179,8 @@ Verdict verdict_of(const VerdictInputs& inputs, const Tables& tables) {
   assert(inputs.tree != nullptr);
   const VerdictCase c = verdict_case(inputs, tables);
   Verdict verdict;
+  verdict.large_loss = {c.thresholds.loss_tolerated.best, c.thresholds.tolerated_from};
+  verdict.large_reduction = {c.thresholds.material_change, c.thresholds.anchorage_from};
   verdict.missing = missing_measurements(c);
   const bool missing = !verdict.missing.empty();
   add_reasons_of_the_tree(c, verdict);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/anchorage/anchorage.hpp"
+#include "engine/base/source.hpp"
 #include "engine/losses/losses.hpp"
 
 namespace rootstead {
@@ -30,6 +31,12 @@ struct Reason {
   std::string rule, limit, work;  // ids, empty where they do not apply
 };
 
+// Where an answer begins to count as large, to be shown beside its range.
+struct Threshold {
+  double share = 0;
+  Citation from;
+};
+
 struct Verdict {
   Action action = Action::undecided;
   Concern vitality = Concern::unknown;
@@ -37,6 +44,8 @@ struct Verdict {
   std::vector<Reason> reasons;
   std::vector<std::string> missing;   // measurements that would settle what is unknown
   std::vector<std::string> measures;  // what to do, each a sentence
+  Threshold large_loss;       // of absorbing roots, of this tree: a best estimate at or above it
+  Threshold large_reduction;  // of anchorage kept: a low end below it
 };
 
 // Everything a verdict may rest on. Pointers may be null except `tree`.

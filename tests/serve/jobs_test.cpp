@@ -212,7 +212,7 @@ TEST(JobRoutes, BeginLookFetchAndGiveUp) {
   const OpenDesk home;
   serve::Server server(home.open());
   const int port = *server.take_port(0);
-  std::thread running([&] { server.run(); });
+  std::thread running([&] { EXPECT_TRUE(server.run().ok()); });
   httplib::Client page("127.0.0.1", port);
   while (!page.Get("/api/site")) std::this_thread::yield();
   const auto begun =

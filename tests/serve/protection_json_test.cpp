@@ -29,14 +29,18 @@ TEST(Protection, IsThePlanOfTheAdvice) {
   EXPECT_EQ((*answer)["digging"].size(), plan.digs.size() + plan.bores.size());
   EXPECT_EQ((*answer)["gates"].size(), plan.gates.size());
   EXPECT_EQ((*answer)["clashes"].size(), plan.clashes.size());
+  EXPECT_EQ((*answer)["signs"].size(), plan.signs.size());
+  EXPECT_EQ((*answer)["guards"].size(), plan.guards.size());
+  ASSERT_FALSE(plan.mulch.empty());
+  EXPECT_EQ((*answer)["grounds"].back()["kind"], "mulch");
 }
 
 TEST(Protection, TellsEachPartWhatTheCrewIsTold) {
   const auto answer = serve::protection_json(*street_snapshot());
   ASSERT_TRUE(answer.ok());
-  for (const char* part : {"fences", "grounds", "cut_lines", "digging"})
+  for (const char* part : {"fences", "grounds", "cut_lines", "digging", "guards"})
     for (const Json& one : (*answer)[part]) {
-      const std::string text = one["text"], id = one["id"];
+      const std::string text = one["text"], id = one["name"];
       EXPECT_FALSE(text.empty()) << part << " " << id;
       EXPECT_TRUE(!one.contains("line") || one["line"].size() >= 2) << part << " " << id;
     }

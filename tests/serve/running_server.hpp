@@ -14,7 +14,7 @@ namespace rootstead::test {
 class RunningServer : public ::testing::Test {
  protected:
   RunningServer() : server_(home_.open()), port_(*server_.take_port(0)) {
-    running_ = std::thread([this] { server_.run(); });
+    running_ = std::thread([this] { EXPECT_TRUE(server_.run().ok()); });
     while (!client().Get("/api/site")) std::this_thread::yield();
   }
   ~RunningServer() override {

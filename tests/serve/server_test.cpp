@@ -3,10 +3,12 @@
 
 #include <httplib.h>
 
+#include <future>
 #include <random>
 #include <thread>
 
 #include "serve/shape_json.hpp"
+#include "tests/serve/a_snapshot.hpp"
 #include "tests/serve/open_desk.hpp"
 #include "tests/serve/running_server.hpp"
 
@@ -19,12 +21,14 @@ constexpr const char* kJson = "application/json";
 constexpr const char* kTrial = "/api/works/W1/trial";
 constexpr const char* kShape = "/api/works/W1/shape";
 
+std::string trial_of(double x) {
+  return Json{{"shape", serve::to_json(trench_at(x))}}.dump();
+}
+
 class ServerTest : public RunningServer {
  protected:
   std::string own() const { return "http://127.0.0.1:" + std::to_string(port_); }
-  static std::string trial_at(double x) {
-    return Json{{"shape", serve::to_json(trench_at(x))}}.dump();
-  }
+  static std::string trial_at(double x) { return trial_of(x); }
   // The server still answers, and nothing has moved.
   void expect_untouched() const {
     const auto site = client().Get("/api/site");
@@ -43,6 +47,49 @@ TEST_F(ServerTest, SendsSiteAndAnswersUnderAStrictPolicy) {
             std::string::npos);
   EXPECT_EQ(site->get_header_value("X-Content-Type-Options"), "nosniff");
   EXPECT_EQ(Json::parse(client().Get("/api/assessment")->body)["trees"].size(), 3u);
+}
+
+// The page is there before the trees are assessed, and is told how far that is.
+TEST(Opening, IsToldUntilTheSiteCanBeAskedFor) {
+  const OpenDesk home;
+  std::promise<void> go;
+  serve::Server server([&](const serve::Desk::Progress& progress) {
+    progress(1, 3);
+    go.get_future().wait();
+    return Result<serve::Desk>(home.open());
+  });
+  const int port = *server.take_port(0);
+  std::thread running([&] { EXPECT_TRUE(server.run().ok()); });
+  httplib::Client client("127.0.0.1", port);
+  while (!client.Get("/api/opening") || server.opened().all == 0) std::this_thread::yield();
+  const Json early = Json::parse(client.Get("/api/opening")->body);
+  EXPECT_EQ(early, Json::parse(R"({"done": 1, "all": 3, "ready": false})"));
+  EXPECT_EQ(faults("/api/opening", early), "");
+  EXPECT_EQ(client.Get("/api/site")->status, 503);
+  EXPECT_EQ(client.Post(kTrial, trial_of(3), kJson)->status, 503);
+  EXPECT_NE(client.Get("/")->status, 404);
+  go.set_value();
+  while (!server.opened().ready) std::this_thread::yield();
+  EXPECT_EQ(client.Get("/api/site")->status, 200);
+  EXPECT_EQ(client.Post(kTrial, trial_of(3), kJson)->status, 200);
+  server.stop();
+  running.join();
+}
+
+TEST(Opening, ThatFailsEndsTheServerWithItsReason) {
+  serve::Server server([](const serve::Desk::Progress&) {
+    return Result<serve::Desk>(Error{Code::unknown_name, "rule x", "it is not known", "name one"});
+  });
+  ASSERT_TRUE(server.take_port(0).ok());
+  const Outcome ended = server.run();
+  ASSERT_FALSE(ended.ok());
+  EXPECT_EQ(ended.error().subject, "rule x");
+}
+
+TEST_F(ServerTest, PacksNothing) {
+  const auto site = client().Get("/api/site", {{"Accept-Encoding", "gzip, deflate, br"}});
+  ASSERT_TRUE(site);
+  EXPECT_FALSE(site->has_header("Content-Encoding"));
 }
 
 TEST_F(ServerTest, TriesAndSaves) {

@@ -24,7 +24,7 @@ using std::chrono::steady_clock;
 class SlowClient : public ::testing::Test {
  protected:
   SlowClient() : server_(home_.open()), port_(*server_.take_port(0)) {
-    running_ = std::thread([this] { server_.run(); });
+    running_ = std::thread([this] { EXPECT_TRUE(server_.run().ok()); });
     while (!page().Get("/api/site")) std::this_thread::yield();
   }
   ~SlowClient() override {

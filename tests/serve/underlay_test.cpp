@@ -27,10 +27,10 @@ Json sent(const std::string& name, const std::string& bytes) {
 }
 
 Result<Json> underlay(const std::string& name, const std::string& bytes,
-                      const std::string& system = kSystem) {
+                      const std::string& system = kSystem, std::optional<LengthUnit> unit = {}) {
   const auto file = serve::SentFile::from(sent(name, bytes));
   EXPECT_TRUE(file.ok());
-  return serve::underlay_json(*file, *io::reference_system(system));
+  return serve::underlay_json(*file, *io::reference_system(system), unit);
 }
 
 struct Pattern {
@@ -268,6 +268,7 @@ TEST(Underlay, DrawsTheLinesOfEveryLayer) {
   const auto unitless = underlay("plan.dxf", drawing("0"));
   ASSERT_FALSE(unitless.ok());
   EXPECT_EQ(unitless.error().code, Code::unit_missing);
+  EXPECT_TRUE(underlay("a.dxf", drawing("0"), kSystem, LengthUnit::millimetre).ok());
 }
 
 TEST(Underlay, DrawsAWholeSurveyPlan) {
@@ -283,7 +284,7 @@ TEST(Underlay, IsAnsweredAsTheContractHasIt) {
   const OpenDesk home;
   serve::Server server(home.open());
   const int port = *server.take_port(0);
-  std::thread running([&] { server.run(); });
+  std::thread running([&] { EXPECT_TRUE(server.run().ok()); });
   httplib::Client client("127.0.0.1", port);
   client.set_read_timeout(60);
   while (!client.Get("/api/site")) std::this_thread::yield();

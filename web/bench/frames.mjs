@@ -21,7 +21,8 @@ const watch = (page) =>
 const watched = (page) =>
   page.evaluate(() => {
     cancelAnimationFrame(window.watching_);
-    return window.frames_.slice(1).sort((a, b) => a - b);
+    // At least one, so that a page that never drew a frame is told as such and not as a fault here.
+    return (window.frames_.length > 1 ? window.frames_.slice(1) : [Infinity]).sort((a, b) => a - b);
   });
 
 function told(name, frames) {
@@ -60,6 +61,11 @@ try {
     await page.mouse.wheel(0, 300);
     await page.waitForTimeout(16);
   });
+  const [drawn, all] = await page.evaluate(() => [
+    document.querySelectorAll("tr[data-tree]").length,
+    Number(document.querySelector(".ledger table").getAttribute("aria-rowcount")) - 1,
+  ]);
+  console.log(`ledger: ${drawn} of ${all} lines are drawn`);
 } finally {
   await browser.close();
 }

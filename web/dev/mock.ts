@@ -48,6 +48,8 @@ function answer(tree: TreeOnPlan, works: readonly WorkOnPlan[]): TreeAnswer {
       },
     ],
     absorbing_loss: tree.at ? range(loss) : null,
+    large_loss: tree.at ? { share: 0.4, from: "invented" } : null,
+    large_reduction: tree.at ? { share: 0.7, from: "invented" } : null,
     anchorage_kept: tree.at ? { low: 1 - loss, best: 1 - 0.7 * loss, high: 1 - 0.4 * loss } : null,
     verdict: tree.at ? (loss > 0.3 ? "assess further" : loss > 0.1 ? "keep with measures" : "keep") : "undecided",
     vitality: degree,
@@ -107,6 +109,7 @@ const held: Held = {
 async function handle(request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> {
   const work = /^\/api\/works\/([^/]+)\/(trial|shape)$/.exec(request.url ?? "");
   if (work) return change(request, response, decodeURIComponent(work[1]!));
+  if (request.url === "/api/opening") return reply(response, 200, { done: 0, all: 0, ready: true });
   if (request.url === "/api/site") return reply(response, 200, site);
   if (request.url === "/api/mock/other") {
     site = { ...site, version: `${site.version}9` }; // as if someone else had saved

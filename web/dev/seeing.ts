@@ -223,6 +223,8 @@ export function protection(site: Site): Protection {
     cut_lines: [{ id: "C1", name: "Cut 1", line: beside(1.2), text: "Invented cut" }],
     digging: [{ id: "H1", name: "By hand 1", work: "W1", line: line("W1"), text: "Invented digging" }],
     gates: [[x + 20, y + 25]],
+    guards: [],
+    signs: [[x + 10, y + 25]],
     clashes: ["F1 stands in W3 (invented)."],
   };
 }

@@ -11,6 +11,8 @@ function line(label: string, more: Partial<LedgerLine> = {}): LedgerLine {
     species: "",
     loss: null,
     kept: null,
+    largeLoss: null,
+    largeReduction: null,
     vitality: "",
     stability: "",
     verdict: "keep",

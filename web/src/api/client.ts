@@ -1,6 +1,6 @@
-// The four calls of the interface. A call either answers or throws a Trouble with a kind the page
+// The calls of the interface that the page begins with. A call either answers or throws a Trouble with a kind the page
 // can act on and, where the server gave one, its own sentence.
-import type { Answers, Assessment, Shape, Site } from "./names";
+import type { Answers, Assessment, Opening, Shape, Site } from "./names";
 
 export type TroubleKind = "unreachable" | "conflict" | "refused" | "broken";
 
@@ -41,6 +41,9 @@ export function sending(method: string, body: unknown): RequestInit {
 }
 
 const ofWork = (id: string) => `/api/works/${encodeURIComponent(id)}`;
+
+// How far the first assessment is; the site can be asked for once it is ready.
+export const opening = () => call<Opening>("/api/opening");
 
 export const server = {
   site: () => call<Site>("/api/site"),

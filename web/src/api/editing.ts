@@ -35,7 +35,7 @@ export type ImportPreview = Schemas["ImportPreview"];
 export type Added = Schemas["Added"];
 export interface Underlay {
   name: string;
-  image: { png_base64: string; west: number; south: number; east: number; north: number } | null;
+  image: { png_base64: string; system_named: boolean; west: number; south: number; east: number; north: number } | null;
   lines: Position[][];
 }
 export type JobAsked = Schemas["JobAsked"];
@@ -50,7 +50,8 @@ export const editing = {
     call<Edited>("/api/edits", sending("POST", { version, changes })),
   preview: (asked: ImportAsked) => call<ImportPreview>("/api/imports/preview", sending("POST", asked)),
   add: (version: string, asked: ImportAsked) => call<Added>("/api/imports", sending("POST", { version, ...asked })),
-  underlay: (file: FileSent) => call<Underlay>("/api/underlays", sending("POST", file)),
+  underlay: (file: FileSent, lengthUnit = "") =>
+    call<Underlay>("/api/underlays", sending("POST", { ...file, ...(lengthUnit && { length_unit: lengthUnit }) })),
   begin: (asked: JobAsked) => call<Job>("/api/jobs", sending("POST", asked)),
   job: (id: string) => call<Job>(named("jobs", id)),
   cancel: (id: string) => call<Job>(named("jobs", id), { method: "DELETE" }),

@@ -11,6 +11,8 @@ export type ZoneOnPlan = Schemas["ZoneOnPlan"];
 export type WorkOnPlan = Schemas["WorkOnPlan"];
 export type BarrierOnPlan = Schemas["BarrierOnPlan"];
 export type Range = Schemas["Range"];
+export type Threshold = Schemas["Threshold"];
+export type Opening = Schemas["Opening"];
 
 // Positions are pairs; generated types of arrays with two items differ between makers, so they are
 // narrowed here once.

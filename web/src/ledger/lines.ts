@@ -7,6 +7,8 @@ export interface LedgerLine {
   species: string;
   loss: Range | null; // fine roots lost: health
   kept: Range | null; // anchorage kept: stability
+  largeLoss: number | null; // where each begins to count as large
+  largeReduction: number | null;
   vitality: string;
   stability: string;
   verdict: string;
@@ -45,6 +47,8 @@ export function ledgerLine(
     species: tree.species,
     loss: answer?.absorbing_loss ?? null,
     kept: answer?.anchorage_kept ?? null,
+    largeLoss: answer?.large_loss?.share ?? null,
+    largeReduction: answer?.large_reduction?.share ?? null,
     vitality: answer?.vitality ?? "unknown",
     stability: answer?.stability ?? "unknown",
     verdict: answer?.verdict ?? "undecided",

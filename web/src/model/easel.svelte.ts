@@ -19,6 +19,7 @@ export interface Sheet {
   image: { address: string; corners: [Position, Position, Position] } | null; // upper left, upper right, lower left
   lines: Position[][];
   fit: { misfit: number; over: number } | null; // metres, of a scan that was checked; null: was not
+  assumed?: boolean; // the file names no system: it was taken to be on the project's grid
   scan: boolean; // placed by hand, not by its own coordinates
 }
 export interface Taker {

@@ -1,6 +1,6 @@
 // What the page knows and does: the site, both answers for every tree, the one move under way, and
 // what can be undone. Components read its fields and call its verbs.
-import { server as real, Trouble, type Server } from "../api/client";
+import { opening, server as real, Trouble, type Server } from "../api/client";
 import {
   editing as realEditing,
   type Change,
@@ -15,6 +15,7 @@ import { Easel } from "./easel.svelte";
 import { changedThings, thingsOf, worksAfter } from "./edits";
 import { afterRedo, afterUndo, keysOf, noHistory, withoutThings, withStep, type History } from "./history";
 import { latestWins, type Latest } from "./latest";
+import { opened } from "./opened";
 import { moved, movedCorner, sameShape } from "./shape";
 
 export interface Draft {
@@ -23,6 +24,7 @@ export interface Draft {
 }
 export type Said =
   | { key: "loading" | "ready" | "trying" | "saving" | "given-up" | "nothing-changed" }
+  | { key: "opening"; done: number; all: number }
   | { key: "saved"; trees: number; work: string }
   | { key: "edited"; trees: number; what: string }
   | { key: "trouble"; kind: Trouble["kind"]; sentence: string; dropped: number };
@@ -92,6 +94,15 @@ export class Workbench {
     return this.draft?.work === id ? this.draft.shape : (this.workById(id)?.shape as Shape | undefined);
   }
 
+  // The first load: of a large site only once its trees are assessed.
+  async open(ask: typeof opening = opening): Promise<void> {
+    try {
+      await opened(ask, ({ done, all }) => (this.said = { key: "opening", done, all }));
+    } catch (reason) {
+      return this.#complain(reason);
+    }
+    await this.load();
+  }
   async load(): Promise<void> {
     const before = this.site;
     try {

@@ -23,19 +23,20 @@ const WIDTH: Partial<Record<MarkLook, number>> = { drawn: 3, measured: 2.5 };
 function image(look: MarkLook | "aim", color: string, paper: string): RegularShape {
   const stroke = new Stroke({ color, width: 2 });
   const fill = new Fill({ color: look === "chosen-corner" ? color : paper });
+  const declutterMode = "none"; // only names give way
   switch (look) {
     case "chosen-corner":
-      return new RegularShape({ points: 4, radius: 9, angle: Math.PI / 4, fill, stroke });
+      return new RegularShape({ points: 4, radius: 9, angle: Math.PI / 4, fill, stroke, declutterMode });
     case "measured":
-      return new RegularShape({ points: 4, radius: 7, radius2: 0, angle: Math.PI / 4, stroke });
+      return new RegularShape({ points: 4, radius: 7, radius2: 0, angle: Math.PI / 4, stroke, declutterMode });
     case "told":
-      return new RegularShape({ points: 4, radius: 9, fill, stroke });
+      return new RegularShape({ points: 4, radius: 9, fill, stroke, declutterMode });
     case "incoming-tree":
-      return new RegularShape({ points: 3, radius: 9, fill, stroke });
+      return new RegularShape({ points: 3, radius: 9, fill, stroke, declutterMode });
     case "incoming":
-      return new RegularShape({ points: 6, radius: 7, fill, stroke });
+      return new RegularShape({ points: 6, radius: 7, fill, stroke, declutterMode });
     default:
-      return new RegularShape({ points: 4, radius: 7, angle: Math.PI / 4, fill, stroke });
+      return new RegularShape({ points: 4, radius: 7, angle: Math.PI / 4, fill, stroke, declutterMode });
   }
 }
 function styleOf(feature: FeatureLike, palette: Palette): Style {
@@ -72,7 +73,12 @@ export class Marks {
   readonly layer: VectorLayer;
 
   constructor(palette: () => Palette) {
-    this.layer = new VectorLayer({ source: this.#source, style: (feature) => styleOf(feature, palette()), zIndex: 9 });
+    this.layer = new VectorLayer({
+      source: this.#source,
+      style: (feature) => styleOf(feature, palette()),
+      zIndex: 9,
+      declutter: "names",
+    });
     this.#aim.set("look", "corner");
     this.#source.addFeature(this.#aim);
   }

@@ -33,6 +33,7 @@ export const tintPatterns: readonly Pattern[] = [
 ];
 export const tintWidths = [2.25, 1.5, 0.9] as const;
 export const groundPattern: Pattern = { tile: 10, path: "M0 2.5H10M0 7.5H10M5 2.5V7.5M0 -2.5V2.5M0 7.5V12M10 7.5V12" };
+export const mulchPattern: Pattern = { tile: 12, path: "M1 3l3 2M7 8l3 -2M6 1l1 3M2 10l2 -1" };
 export const openingPattern: Pattern = { tile: 7, path: "M0 0L7 7M0 3.5H3.5" };
 export const BOUNDARY_DASH = [16, 4, 3, 4, 3, 4];
 export const CUT_DASH = [14, 3, 3, 3];
@@ -64,13 +65,15 @@ function tintFeatures(tint: RootTint): Feature[] {
 }
 
 function protectionFeatures(protection: Protection): Feature[] {
-  const { fences, grounds, cut_lines, digging, gates } = protection;
+  const { fences, grounds, cut_lines, digging, gates, signs } = protection;
+  const role = (kind: string) => (kind === "mulch" ? "mulch" : "ground");
   return [
-    ...grounds.map((one) => feature("ground", areas(one.areas as Area[]), { text: one.id })),
+    ...grounds.map((one) => feature(role(one.kind), areas(one.areas as Area[]), { text: one.id })),
     ...digging.map((one) => feature("digging", new LineString(one.line as Line), { text: one.id })),
     ...cut_lines.map((one) => feature("cut-line", new LineString(one.line as Line), { text: one.id })),
     ...fences.map((one) => feature("fence", new LineString(one.line as Line), { text: one.id })),
     ...gates.map((one) => feature("gate", new Point(one as Position))),
+    ...signs.map((one) => feature("sign", new Point(one as Position))),
   ];
 }
 
@@ -113,7 +116,8 @@ export class Overlays {
           source,
           style: (one, resolution) => overlayStyle(one, this.#palette, resolution),
           zIndex: under.has(name) ? -1 : 5,
-          declutter: `over-${name}`,
+          // What was found is named among the trees, so that no name hides another.
+          declutter: name === "evidence" ? "names" : `over-${name}`,
           updateWhileAnimating: true,
           updateWhileInteracting: true,
         }),
@@ -200,6 +204,16 @@ const cross = (color: string) => (angle: number) =>
     declutterMode: "none",
   });
 
+const sign = (palette: Palette) =>
+  new RegularShape({
+    points: 3,
+    radius: 7,
+    rotation: Math.PI,
+    fill: new Fill({ color: palette.paper }),
+    stroke: stroke(palette.ink, 1.75),
+    declutterMode: "none",
+  });
+
 function overlayStyle(one: FeatureLike, palette: Palette, resolution: number): Style[] {
   const role: string = one.get("role");
   // Names of what protects are read from near; from far they would hide the plan.
@@ -224,6 +238,10 @@ function overlayStyle(one: FeatureLike, palette: Palette, resolution: number): S
           text: words(text, palette),
         }),
       ];
+    case "mulch":
+      return [new Style({ fill: tiled(mulchPattern, palette.ink) })];
+    case "sign":
+      return resolution < NEAR ? [new Style({ image: sign(palette) })] : []; // from far they hide the fence
     case "digging":
       return [
         new Style({ stroke: stroke(palette.ink, 6, HAND_DASH) }),

@@ -32,7 +32,7 @@ function label(text: string, look: Look, dx: number, dy: number, heavy: boolean)
     offsetX: dx,
     offsetY: dy,
     overflow: true,
-    declutterMode: heavy ? "none" : "declutter", // the chosen one is always named
+    declutterMode: heavy ? "obstacle" : "declutter", // the chosen one is always named, others give way
     fill: new Fill({ color: look.palette.ink }),
     stroke: new Stroke({ color: look.palette.paper, width: 3 }),
   });
