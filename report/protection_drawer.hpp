@@ -16,8 +16,9 @@ namespace rootstead {
 enum class Rank { stems, fences, gates, ground, digging, clashes, trees, works, base };
 
 inline const layout::TextStyle kTag{
-    .points = 7, .weight = layout::Weight::bold, .colour = layout::kInk};
-inline const layout::TextStyle kPart{.points = 7, .tabular = true, .colour = layout::kInk};
+    .points = layout::kSmallestType, .weight = layout::Weight::bold, .colour = layout::kInk};
+inline const layout::TextStyle kPart{
+    .points = layout::kSmallestType, .tabular = true, .colour = layout::kInk};
 
 // A point well inside: the middle of the widest of some lines drawn across.
 Point inner_point(const Polygon& polygon);

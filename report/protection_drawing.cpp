@@ -22,8 +22,10 @@ using layout::Weight;
 
 namespace {
 
-const TextStyle kMark{.points = 7, .weight = Weight::bold, .colour = layout::kAccent};
-const TextStyle kWorkName{.points = 7, .weight = Weight::medium, .italic = true, .colour = kGrey};
+const TextStyle kMark{
+    .points = layout::kSmallestType, .weight = Weight::bold, .colour = layout::kAccent};
+const TextStyle kWorkName{
+    .points = layout::kSmallestType, .weight = Weight::medium, .italic = true, .colour = kGrey};
 constexpr double kWorkNameWidth = 34, kWindowEdge = 0.8;
 
 // A tree without a position clashes nowhere that could be drawn.
