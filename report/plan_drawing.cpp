@@ -26,7 +26,7 @@ const TextStyle kWorkLabel{.points = layout::kSmallestType,
                            .weight = Weight::medium,
                            .italic = true,
                            .colour = layout::kGrey};
-constexpr double kWorkLabelWidth = 34;  // mm
+constexpr double kWorkLabelWidth = 37;  // mm
 constexpr double kTick = 1.2;           // mm, half a grid cross
 constexpr double kWindowEdge = 0.8;     // mm kept free of labels
 

@@ -26,7 +26,7 @@ const TextStyle kMark{
     .points = layout::kSmallestType, .weight = Weight::bold, .colour = layout::kAccent};
 const TextStyle kWorkName{
     .points = layout::kSmallestType, .weight = Weight::medium, .italic = true, .colour = kGrey};
-constexpr double kWorkNameWidth = 34, kWindowEdge = 0.8;
+constexpr double kWorkNameWidth = 39, kWindowEdge = 0.8;
 
 // A tree without a position clashes nowhere that could be drawn.
 bool has_place(const Clash& clash, const Site& site) {
