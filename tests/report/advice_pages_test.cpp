@@ -116,7 +116,8 @@ TEST(OutputsInReport, AreThoseWhosePagesItHolds) {
     const auto says = [&](const char* words) { return text.find(words) != std::string::npos; };
     EXPECT_EQ(held("method statement on root cuts"), says("Roots cut of"));
     EXPECT_EQ(held("method statement on moving trees"), says("Advised as "));
-    EXPECT_EQ(held("method statement on aftercare"), says("In dry weather ") || says("No amount can be given"));
+    EXPECT_EQ(held("method statement on aftercare"),
+              says("In dry weather ") || says("No amount can be given"));
   }
   EXPECT_EQ(outputs_in_report(advised().plan()).size(), 9u);
   EXPECT_LT(outputs_in_report(advised_of_little().plan()).size(), 9u);
