@@ -2,6 +2,7 @@
 
 #include <array>
 #include <iterator>
+#include <utility>
 
 #include "engine/base/text.hpp"
 #include "engine/geom/measure.hpp"
@@ -112,6 +113,8 @@ Outcome WorkReader::read_work(const Record& record, const FieldTable& table, Wor
              "draw its centre line and give its width");
   }
   work.shape = is_area_kind(work.kind) ? as_areas(record, to_text(work.kind)) : *record.shape;
+  // The only ground a bore opens is that of its pits.
+  if (work.kind == WorkKind::bore) work.bore_pits = std::exchange(work.shape.areas, {});
   read_work_words(record, table, work);
   ROOTSTEAD_CHECK(read_work_sizes(record, table, work));
   work.id = work_ids_.give(id_of(record, table), record.place, log_);

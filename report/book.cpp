@@ -19,7 +19,7 @@ using layout::TextStyle;
 
 namespace {
 
-const TextStyle kFooter{.points = 6.8, .tabular = true, .colour = layout::kGrey};
+const TextStyle kFooter{.points = layout::kSmallestType, .tabular = true, .colour = layout::kGrey};
 constexpr double kFooterFromEdge = 12;
 
 int severity(Action action) {

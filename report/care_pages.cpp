@@ -19,7 +19,7 @@ using layout::Row;
 namespace {
 
 const layout::TextStyle kNote = layout::kSmallGrey;
-const layout::TextStyle kTiny = sized(layout::kTableText, 6.6);
+const layout::TextStyle kTiny = sized(layout::kTableText, layout::kSmallestType);
 
 // ---- monitoring ---------------------------------------------------------------------------------
 
@@ -138,7 +138,7 @@ std::string money_of(const MoneyRange& range) {
 std::string owed_words(const AdvicePages& pages, const std::optional<Length>& diameter,
                        const std::optional<double>& trees, const std::optional<Money>& fee) {
   std::vector<std::string> parts;
-  if (diameter) parts.push_back(pages.book.words.stem(*diameter) + " of stem");
+  if (diameter) parts.push_back(pages.book.words.stem(*diameter, 1) + " of stem");
   if (trees) parts.push_back(shortest_number(*trees) + (*trees == 1 ? " tree" : " trees"));
   if (fee) parts.push_back("or " + money(fee->amount, fee->currency));
   return parts.empty() ? "nothing" : joined(parts, ", ");
@@ -155,11 +155,18 @@ std::string total_words(const AdvicePages& pages, const OwedTotal& total) {
   return text;
 }
 
+bool owed_for_all(const OwedTotal& total) {
+  return total.diameter_owed || total.trees_owed || total.fee;
+}
+
 std::string tree_words(const AdvicePages& pages, const RuleReplacement& rule,
                        const std::string& tree) {
   for (const TreeOwed& owed : rule.trees) {
     if (owed.tree != tree) continue;
     if (owed.refused) return "no answer: " + owed.refused->message;
+    if (!owed.diameter_owed && !owed.trees_owed && !owed.fee)  // the rule counts them together
+      return owed_for_all(rule.wanted) || owed_for_all(rule.with_advised) ? "in the sum below"
+                                                                          : "nothing";
     std::string text = owed_words(pages, owed.diameter_owed, owed.trees_owed, owed.fee);
     if (!owed.figures.empty()) text += mark(weakest(owed.figures, Status::published));
     return text;

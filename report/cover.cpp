@@ -86,8 +86,8 @@ void add_facts(Book& book, Flow& flow) {
       const double x = flow.cursor().x + double(i - row) * column, w = column - 5;
       const std::string value = facts[i].second.empty() ? "not stated" : facts[i].second;
       pen.tagged(Role::paragraph, [&] {
-        const Rect label =
-            pen.block({x, flow.cursor().y}, w, facts[i].first, sized(layout::kSmallGrey, 6.8));
+        const Rect label = pen.block({x, flow.cursor().y}, w, facts[i].first,
+                                     sized(layout::kSmallGrey, layout::kSmallestType));
         const Rect text = pen.block({x, label.bottom() + 0.4}, w, value, sized(layout::kBody, 8.6));
         height = std::max(height, text.bottom() - label.y);
       });

@@ -137,6 +137,8 @@ void add_tree(const Book& book, const TreeAssessment& assessed, const Tree& tree
   // The name stays with its first figures.
   for (std::size_t i = first; i < std::min(first + kKept, rows.size() - 1); ++i)
     rows[i].keeps_with_next = true;
+  // Nor does its last row stand alone on the next page.
+  if (rows.size() - first > 2) rows[rows.size() - 2].keeps_with_next = true;
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <string>
 
+#include "report/line_breaks.hpp"
 #include "report/text_meter.hpp"
 
 namespace rootstead::layout {
@@ -92,7 +93,12 @@ PangoLayoutPtr make_layout(PangoContext* context, std::string_view text, const T
                            int(std::ceil(*width * kPointsPerMillimetre * PANGO_SCALE)));
     pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
   }
-  pango_layout_set_text(layout.get(), text.data(), int(text.size()));
+  if (width) {
+    const std::string kept = kept_together(text);
+    pango_layout_set_text(layout.get(), kept.data(), int(kept.size()));
+  } else {
+    pango_layout_set_text(layout.get(), text.data(), int(text.size()));
+  }
   return layout;
 }
 

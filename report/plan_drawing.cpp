@@ -21,10 +21,12 @@ using layout::Weight;
 
 namespace {
 
-const TextStyle kTreeLabel{.points = 6.6, .weight = Weight::bold, .colour = kInk};
-const TextStyle kWorkLabel{
-    .points = 6.4, .weight = Weight::medium, .italic = true, .colour = layout::kGrey};
-constexpr double kWorkLabelWidth = 34;  // mm
+const TextStyle kTreeLabel{.points = layout::kSmallestType, .weight = Weight::bold, .colour = kInk};
+const TextStyle kWorkLabel{.points = layout::kSmallestType,
+                           .weight = Weight::medium,
+                           .italic = true,
+                           .colour = layout::kGrey};
+constexpr double kWorkLabelWidth = 37;  // mm
 constexpr double kTick = 1.2;           // mm, half a grid cross
 constexpr double kWindowEdge = 0.8;     // mm kept free of labels
 
@@ -150,12 +152,20 @@ class PlanDrawer {
   }
 
   void wish_work_label(const Work& work, const MultiPolygon& ground) {
-    const std::string& text = work.name.empty() ? work.id : work.name;
+    const std::string text = work.name.empty()      ? work.id
+                             : is_shared(work.name) ? work.id + " " + work.name
+                                                    : work.name;
     const Point at = label_point(work, ground);
     const Place place = view_.place(at);
     if (!view_.frame.shrunk(2).contains({place.x, place.y, 0, 0})) return;
     wishes_.push_back({pen_.shortened(text, kWorkLabel, kWorkLabelWidth), kWorkLabel, place, 0.4,
                        true, "work-label:" + work.id});
+  }
+
+  // Two works of one name are told apart by their ids.
+  bool is_shared(const std::string& name) const {
+    return std::count_if(plan_.site->works.begin(), plan_.site->works.end(),
+                         [&](const Work& work) { return work.name == name; }) > 1;
   }
 
   static Point label_point(const Work& work, const MultiPolygon& ground) {

@@ -5,7 +5,7 @@
 #include <set>
 
 #include "engine/base/text.hpp"
-#include "report/protection_drawing.hpp"
+#include "report/protection_drawer.hpp"
 #include "report/sheet_frame.hpp"
 
 namespace rootstead {
@@ -28,9 +28,9 @@ namespace {
 
 constexpr double kRoomPerLabel = 650;  // mm2 of drawing; with less a sheet is hard to read
 constexpr double kLegendRow = 5, kSampleWidth = 11, kSampleGap = 2.5;
-constexpr double kLeastClashes = 16;  // mm kept for the list of clashes
-const TextStyle kLegendText{.points = 6.8, .colour = kInk};
-const TextStyle kClashText{.points = 6.4, .colour = kInk};
+constexpr double kLeastClashes = 11;  // mm kept for the list of clashes
+const TextStyle kLegendText{.points = layout::kSmallestType, .colour = kInk};
+const TextStyle kClashText{.points = layout::kSmallestType, .colour = kInk};
 
 constexpr const char* kCaution =
     "A plan made by rule from what was surveyed, not an engineering design. Walk it on site before "
@@ -54,8 +54,26 @@ std::string few_of(std::vector<std::string> ids) {
   return runs_of(ids) + more;
 }
 
-std::string caution_of(const DrawnProtection& drawn) {
+// The plan sheet shows trees by their verdicts; where the client decided otherwise it is said.
+std::string decided(const Plan& plan) {
+  std::vector<std::string> removed, moved;
+  for (const TreeAssessment& assessed : plan.assessment->trees) {
+    const Tree* tree = tree_of(plan, assessed);
+    if (tree == nullptr || !tree->position) continue;
+    const Action action = assessed.verdict.action;
+    if (tree->intent == Intent::remove && action != Action::remove)
+      removed.push_back(tree->label());
+    if (tree->intent == Intent::move && action != Action::transplant)
+      moved.push_back(tree->label());
+  }
   std::string text;
+  if (!removed.empty()) text += "removed " + few_of(removed);
+  if (!moved.empty()) text += (text.empty() ? "moved " : ", moved ") + few_of(moved);
+  return text.empty() ? text : "Drawn as the client decided, not by verdict: " + text + ". ";
+}
+
+std::string caution_of(const Plan& plan, const DrawnProtection& drawn) {
+  std::string text = decided(plan);
   if (!drawn.without_place.empty())
     text += "Without a position, not drawn: " + few_of(drawn.without_place) + ". ";
   if (!drawn.off_sheet.empty())
@@ -68,9 +86,25 @@ std::string caution_of(const DrawnProtection& drawn) {
   return text + kCaution;
 }
 
-double draw_rows(Pen& pen, const Rect& box, const std::vector<LegendRow>& rows) {
+// On a small sheet what lies beneath is told by the legend of the plan sheet alone.
+std::vector<LegendRow> fitting_rows(const Pen& pen, double width, double room,
+                                    std::vector<LegendRow> rows) {
+  double needed = 0;
+  for (const LegendRow& row : rows) needed += pen.measure(row.meaning, kLegendText, width).h;
+  if (needed <= room) return rows;
+  std::erase_if(rows, [](const LegendRow& row) {
+    return row.rank == static_cast<int>(Rank::base) && row.key != "boundary";
+  });
+  const auto nothing = [](Pen&, const Rect&) {};
+  rows.push_back({static_cast<int>(Rank::base), "elsewhere",
+                  "Buildings, walls and surfaces: as on the plan sheet", nothing});
+  return rows;
+}
+
+double draw_rows(Pen& pen, const Rect& box, const std::vector<LegendRow>& all) {
   const Rect head = pen.text({box.x, box.y}, "Legend", weighted(kSmall, Weight::bold));
   const double width = box.w - kSampleWidth - kSampleGap;
+  const std::vector<LegendRow> rows = fitting_rows(pen, width, box.h - head.h - 2, all);
   const double line = pen.measure("N", kLegendText).h;
   double more = 0;  // what meanings of two lines take beyond a row
   for (const LegendRow& row : rows) more += pen.measure(row.meaning, kLegendText, width).h - line;
@@ -205,8 +239,8 @@ class SheetMaker {
                      std::string(format_.name));
     const Rect revision{column.x, block.y - kRevisionHeight, column.w, kRevisionHeight};
     draw_revision(pen, revision, s);
-    const TextStyle style = sized(layout::kSmallGrey, 6.4);
-    const std::string caution = caution_of(drawn);
+    const TextStyle style = sized(layout::kSmallGrey, layout::kSmallestType);
+    const std::string caution = caution_of(plan_, drawn);
     const double height = pen.measure(caution, style, column.w).h;
     const double top = revision.y - 2.5 - height;
     pen.block({column.x, top}, column.w, caution, style, "sheet-caution");

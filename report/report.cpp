@@ -85,11 +85,13 @@ std::set<std::string> outputs_in_report(const Plan& plan) {
     if (held) outputs.insert(name);
   };
   hold(advice.protection.has_value(), "protection plan");
-  hold(any_tree([](const TreeAdvice& t) { return !t.cuts.empty(); }), "root cutting specification");
+  hold(any_tree([](const TreeAdvice& t) { return !t.cuts.empty(); }),
+       "method statement on root cuts");
   hold(any_tree([](const TreeAdvice& t) { return t.move.has_value(); }),
-       "transplant specification");
-  hold(any_tree([](const TreeAdvice& t) { return t.water.has_value(); }), "aftercare plan");
-  hold(advice.monitoring && !advice.monitoring->visits.empty(), "inspection schedule");
+       "method statement on moving trees");
+  hold(any_tree([](const TreeAdvice& t) { return t.water.has_value(); }),
+       "method statement on aftercare");
+  hold(advice.monitoring && !advice.monitoring->visits.empty(), "monitoring plan");
   hold(!advice.replacement.rules.empty(), "replacement table");
   return outputs;
 }

@@ -25,8 +25,8 @@ using layout::TextStyle;
 
 namespace {
 
-const TextStyle kText{.points = 6.4, .tabular = true, .colour = kInk};
-constexpr double kZoneLevel = 4.4;  // mm between the zones' measures
+const TextStyle kText{.points = layout::kSmallestType, .tabular = true, .colour = kInk};
+constexpr double kZoneLevel = 4.8;  // mm between the zones' measures
 constexpr double kLabelBand = 11;   // mm above the ground for names and the stem
 constexpr double kFoot = 17;        // mm for the bar and the five lines under it
 constexpr double kLeft = 11;        // mm for depths at the left

@@ -73,7 +73,7 @@ void draw_column(Pen& pen, const Rect& column, const Plan& plan, const DrawnPlan
   const Rect revision{column.x, block.y - kRevisionHeight, column.w, kRevisionHeight};
   draw_revision(pen, revision, s);
   const std::string caution = left_out(drawn) + rules_drawn(plan) + kSheetCaution;
-  const TextStyle style = sized(layout::kSmallGrey, 6.4);
+  const TextStyle style = sized(layout::kSmallGrey, layout::kSmallestType);
   const double height = pen.measure(caution, style, column.w).h;
   const Rect words{column.x, revision.y - 2.5 - height, column.w, height};
   pen.block({words.x, words.y}, words.w, caution, style, "sheet-caution");

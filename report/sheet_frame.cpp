@@ -52,7 +52,7 @@ Frames frames_of(const SheetFormat& f, bool demo) {
 }
 
 void draw_coordinates(Pen& pen, const View& view, const ReferenceSystem& system) {
-  const TextStyle style{.points = 5.6, .tabular = true, .colour = kGrey};
+  const TextStyle style{.points = layout::kSmallestType, .tabular = true, .colour = kGrey};
   const double step = grid_step(view);
   const Box g = view.ground();
   // The system's own axes may count in feet; the grid then reads as the survey does.
@@ -63,14 +63,14 @@ void draw_coordinates(Pen& pen, const View& view, const ReferenceSystem& system)
     pen.line({p.x, view.frame.y - 1}, {p.x, view.frame.y}, {0.12, kInk}, "tick");
     const double half = pen.measure(text(x), style).w / 2;
     if (p.x - half < view.frame.x || p.x + half > view.frame.right()) continue;
-    pen.text({p.x, view.frame.y - 3.6}, text(x), aligned(style, Align::centre), "grid-label");
+    pen.text({p.x, view.frame.y - 4.1}, text(x), aligned(style, Align::centre), "grid-label");
   }
   for (double y = std::ceil(g.min_y / step) * step; y <= g.max_y; y += step) {
     const Place p = view.place({g.min_x, y});
     pen.line({view.frame.x - 1, p.y}, {view.frame.x, p.y}, {0.12, kInk}, "tick");
     const double half = pen.measure(text(y), style).w / 2;
     if (p.y - half < view.frame.y || p.y + half > view.frame.bottom()) continue;
-    pen.turned_text({view.frame.x - 3.6, p.y + half}, text(y), style, "grid-label");
+    pen.turned_text({view.frame.x - 4.1, p.y + half}, text(y), style, "grid-label");
   }
 }
 
@@ -97,11 +97,13 @@ void draw_foot(Pen& pen, const Rect& foot, const Plan& plan, const View& view, b
         "the trees carry plans to scale. " +
         note;
   }
-  pen.block({x, top + 4.6}, foot.right() - x, note, sized(layout::kSmallGrey, 6.6));
+  pen.block({x, top + 4.6}, foot.right() - x, note,
+            sized(layout::kSmallGrey, layout::kSmallestType));
 }
 
 void draw_revision(Pen& pen, const Rect& box, const ProjectSettings& s) {
-  const TextStyle head = sized(layout::kSmallGrey, 6.2), text = sized(kSmall, 6.8);
+  const TextStyle head = sized(layout::kSmallGrey, layout::kSmallestType),
+                  text = sized(kSmall, layout::kSmallestType);
   pen.line({box.x, box.y}, {box.right(), box.y}, {0.18, kInk});
   const double mid = box.x + 14, third = box.x + 36;
   pen.text({box.x, box.y + 0.9}, "Rev", head);

@@ -25,8 +25,8 @@ using layout::weighted;
 
 namespace {
 
-const TextStyle kBarText{.points = 6.4, .tabular = true, .colour = kInk};
-const TextStyle kLegendText{.points = 6.8, .colour = kInk};
+const TextStyle kBarText{.points = layout::kSmallestType, .tabular = true, .colour = kInk};
+const TextStyle kLegendText{.points = layout::kSmallestType, .colour = kInk};
 constexpr double kBarHeight = 1.6;
 constexpr int kBarFields = 5;
 constexpr double kLabelledField = 6;  // mm
@@ -104,7 +104,16 @@ Rect draw_north_arrow(Pen& pen, Place foot, double height) {
 
 void draw_sample(Pen& pen, const Rect& sample, const Symbol& symbol) {
   const std::string name = "legend:" + symbol.key;
-  if (symbol.form == Symbol::Form::area) {
+  if (symbol.key.starts_with("work:fence posts")) {  // single holes along a line
+    const double side = sample.h * 0.45, gap = (sample.w - 3 * side) / 2;
+    for (int i = 0; i < 3; ++i)
+      pen.rect({sample.x + i * (side + gap), sample.centre().y - side / 2, side, side},
+               symbol.stroke, symbol.fill, name);
+  } else if (symbol.key.starts_with("work:root cut")) {
+    const double thick = 0.9;
+    pen.rect({sample.x, sample.centre().y - thick / 2, sample.w, thick}, symbol.stroke, symbol.fill,
+             name);
+  } else if (symbol.form == Symbol::Form::area) {
     pen.rect(sample, symbol.stroke, symbol.fill, name);
   } else if (symbol.form == Symbol::Form::line) {
     pen.line({sample.x, sample.centre().y}, {sample.right(), sample.centre().y}, symbol.stroke,
@@ -140,7 +149,8 @@ double title_block_height(const Pen& pen, double width, const Plan& plan) {
   height += pen.measure(s.title, weighted(sized(kSmall, 10.5), Weight::bold), width).h;
   if (!s.address.empty()) height += pen.measure(s.address, kSmall, width).h + 1.2;
   for (const Fact& fact : title_facts(plan))
-    height += pen.measure(fact.value, sized(kSmall, 6.8), width - kFactLabel).h + 0.5;
+    height +=
+        pen.measure(fact.value, sized(kSmall, layout::kSmallestType), width - kFactLabel).h + 0.5;
   return height + 16;
 }
 
@@ -152,7 +162,7 @@ void draw_title_block(Pen& pen, const Rect& box, const Plan& plan, const std::st
   y = pen.block({box.x, y}, box.w, s.title, weighted(sized(kSmall, 10.5), Weight::bold)).bottom();
   if (!s.address.empty()) y = pen.block({box.x, y + 0.4}, box.w, s.address, kSmall).bottom();
   y += 1.4;
-  const TextStyle value = sized(kSmall, 6.8);
+  const TextStyle value = sized(kSmall, layout::kSmallestType);
   for (const Fact& fact : title_facts(plan)) {
     pen.text({box.x, y}, fact.label, coloured(value, kGrey));
     y = pen.block({box.x + kFactLabel, y}, box.w - kFactLabel, fact.value, value).bottom() + 0.5;

@@ -130,12 +130,12 @@ void add_sources(Book& book) {
                      {source == nullptr ? "" : source->note}}});
   }
   table(flow,
-        {{"Source", 2},
-         {"Work", 4},
-         {"Places", 2.2},
-         {"Used for", 1.8},
-         {"Status", 1.7},
-         {"How it was read", 1.8}},
+        {{"Source", 1.9},
+         {"Work", 3.4},
+         {"Places", 3.6},
+         {"Used for", 1.6},
+         {"Status", 1.35},
+         {"How it was read", 1.65}},
         rows);
   flow.heading(2, "To make this report again");
   const Assessment& a = book.assessment();

@@ -14,13 +14,16 @@ inline constexpr Colour kPale{0.95, 0.945, 0.935};
 inline constexpr Colour kWhite{1, 1, 1};
 inline constexpr Colour kAccent{0.62, 0.24, 0.11};
 
+inline constexpr double kSmallestType = 7;  // points, of anything printed on a report's pages
+
 inline const TextStyle kBody{.points = 9.2, .colour = kInk, .leading = 1.12};
 inline const TextStyle kSmall{.points = 7.6, .colour = kInk, .leading = 1.05};
 inline const TextStyle kSmallGrey{.points = 7.6, .colour = kGrey, .leading = 1.05};
 inline const TextStyle kTableText{.points = 7.4, .tabular = true, .colour = kInk};
 inline const TextStyle kTableBold{
     .points = 7.4, .weight = Weight::bold, .tabular = true, .colour = kInk};
-inline const TextStyle kTableHead{.points = 6.8, .weight = Weight::medium, .colour = kGrey};
+inline const TextStyle kTableHead{
+    .points = kSmallestType, .weight = Weight::medium, .colour = kGrey};
 inline const TextStyle kCaption{.points = 7.2, .colour = kGrey};
 inline const TextStyle kOverline{.points = 7.6, .weight = Weight::medium, .colour = kAccent};
 

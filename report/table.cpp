@@ -7,6 +7,7 @@ namespace rootstead::layout {
 namespace {
 
 constexpr double kPadX = 1.1, kPadY = 0.85;
+constexpr double kWholeTable = 40;  // mm: one as short as this is not parted
 
 class TableSetter {
  public:
@@ -25,6 +26,8 @@ class TableSetter {
     std::vector<double> heights;
     for (const Row& row : rows) heights.push_back(height_of(row));
     std::size_t head = rows.size();  // of the group this row is in
+    if (const double all = std::accumulate(heights.begin(), heights.end(), 0.0); all <= kWholeTable)
+      flow_.need(head_height() + all);
     for (std::size_t i = 0; i < rows.size(); ++i) {
       const double kept = kept_height(rows, heights, i);
       if (rows[i].heads_group) head = i;
@@ -66,7 +69,11 @@ class TableSetter {
   static double kept_height(const std::vector<Row>& rows, const std::vector<double>& heights,
                             std::size_t i) {
     double sum = heights[i];
-    while (rows[i].keeps_with_next && i + 1 < rows.size()) sum += heights[++i];
+    // A table's first row and its last do not stand alone on a page.
+    const bool first = i == 0 && rows.size() > 1;
+    if (first) sum += heights[++i];
+    while (i + 1 < rows.size() && (rows[i].keeps_with_next || i + 2 == rows.size()))
+      sum += heights[++i];
     return sum;
   }
 

@@ -124,7 +124,7 @@ std::string mass_span(const AmountText& amounts, const Range& kilograms) {
 void add_ball(const AdvicePages& pages, std::vector<std::string>& facts,
               const TransplantAdvice& move) {
   if (!move.ball) {
-    if (!move.no_ball.empty()) facts.push_back("No figure for the ball: " + move.no_ball);
+    if (!move.no_ball.empty()) facts.push_back(move.no_ball);
     return;
   }
   const AmountText amounts = pages.amounts();
@@ -181,7 +181,9 @@ void add_move(const AdvicePages& pages, Flow& flow, const TransplantAdvice& move
     facts.push_back("Established after " + number_span(*move.establishment_months, 0) +
                     " months with irrigation.");
   flow.bullets(facts, kText);
-  if (!move.notes.empty()) flow.paragraph(note_texts(move.notes), kNote);
+  std::vector<Note> notes = move.notes;  // why there is no ball stands above
+  std::erase_if(notes, [&](const Note& note) { return note.text == move.no_ball; });
+  if (!notes.empty()) flow.paragraph(note_texts(notes), kNote);
 }
 
 // ---- the root crown -----------------------------------------------------------------------------
@@ -193,7 +195,11 @@ void add_root_crown(const AdvicePages& pages, Flow& flow, const RootCrownAdvice&
   if (quiet && !crown.excavation && !crown.compared) return;
   flow.heading(3, "Root crown: " + std::string(to_text(crown.answer)));
   std::vector<std::string> said = crown.reasons;
-  if (crown.taper)
+  // A taper that speaks of burial is among the reasons already.
+  const bool told = std::any_of(said.begin(), said.end(), [](const std::string& reason) {
+    return reason.find("times as thick as") != std::string::npos;
+  });
+  if (crown.taper && !told)
     said.push_back("The trunk tapers " + std::string(to_text(crown.taper->says)) + ": " +
                    fixed_number(crown.taper->ratio, 2) + " at the ground to 1 above it (" +
                    cited(crown.taper->figure.from) + ").");
@@ -224,12 +230,16 @@ std::string water_span(const AmountText& amounts, const Range& litres) {
 }
 
 std::string weeks_words(const WaterStage& stage) {
-  const std::string from = fixed_number(stage.weeks_from, 0);
   const std::string every = stage.days_between == 1
                                 ? "every day"
                                 : "every " + fixed_number(stage.days_between, 0) + " days";
-  if (!stage.weeks_to) return "from week " + from + " until established: " + every;
-  return "weeks " + from + " to " + number_span(*stage.weeks_to, 0) + ": " + every;
+  if (!stage.weeks_to) return "then " + every + " until established";
+  const std::string weeks =
+      " weeks, about " +
+      fixed_number(
+          (stage.weeks_to->best - stage.weeks_from) * 7 / std::max(1.0, stage.days_between), 0) +
+      " times";
+  return every + " for " + number_span(*stage.weeks_to, 0) + weeks;
 }
 
 // "given in portions of about 7,195 L every 6 days", as the method statement says it; nothing where
@@ -244,10 +254,24 @@ std::string portions_words(const AmountText& amounts, const WaterAdvice& water) 
   return ", given in portions of about " + amounts.water(portion->value) + " " + every;
 }
 
-// "enough for 16 days (2 to 123)", "less than a day needs".
+// "enough for 16 days (2 to 123)", "less than a day needs". Beyond a year it means nothing.
 std::string lasting_words(const Range& days) {
+  constexpr double kYear = 365;
   if (days.best < 1) return "less than a day needs";
-  return "enough for " + fixed_number(days.best, 0) + " days (" + number_span(days, 0) + ")";
+  if (days.best > kYear) return "enough for more than a year";
+  const std::string best = fixed_number(days.best, 0);
+  const std::string span =
+      days.high > kYear ? fixed_number(days.low, 0) + " to more than a year" : number_span(days, 0);
+  return "enough for " + best + " days" + (span == best ? "" : " (" + span + ")");
+}
+
+// "Not needed in a week with 4 mm to 37 mm of rain that soaks in."
+std::string rain_words(const AmountText& amounts, const Range& mm) {
+  const auto rain = [&](double depth) { return amounts.small_length(Length::millimetres(depth)); };
+  std::string span =
+      rain(mm.low) == rain(mm.high) ? rain(mm.high) : rain(mm.low) + " to " + rain(mm.high);
+  if (rain(mm.low) == rain(0)) span = "up to " + rain(std::max(1.0, mm.high));
+  return "Not needed in a week with " + span + " of rain that soaks in.";
 }
 
 void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water,
@@ -261,18 +285,13 @@ void add_water(const AdvicePages& pages, Flow& flow, const WaterAdvice& water,
                    water_span(pages.amounts(), a.litres_per_event) + " of it, " +
                    lasting_words(a.days_between) + "; " +
                    status_words(weakest(water.figures, Status::assumption)) + ".");
-    if (a.rain_mm_per_week) {
-      const AmountText amounts = pages.amounts();
-      const auto rain = [&](double mm) { return amounts.small_length(Length::millimetres(mm)); };
-      said.push_back("Not needed in a week with " + rain(a.rain_mm_per_week->low) + " to " +
-                     rain(a.rain_mm_per_week->high) + " of rain that soaks in.");
-    }
+    if (a.rain_mm_per_week) said.push_back(rain_words(pages.amounts(), *a.rain_mm_per_week));
   } else {
     said.push_back("No amount can be given: its crown is not known.");
   }
   std::vector<std::string> stages;
   for (const WaterStage& stage : water.stages) stages.push_back(weeks_words(stage));
-  if (!stages.empty()) said.push_back("After the move: " + joined(stages, "; ") + ".");
+  if (!stages.empty()) said.push_back("After the move: " + joined(stages, ", ") + ".");
   flow.bullets(said, kText);
   const std::vector<Note> notes = told.without(water.notes);
   if (!notes.empty()) flow.paragraph(note_texts(notes), kNote);
@@ -289,13 +308,16 @@ std::string damage_words(const Book& book, const Damage& damage) {
   return text;
 }
 
+std::string concern_words(Concern concern) {
+  return concern == Concern::none ? "no concern" : "concern " + std::string(to_text(concern));
+}
+
 void add_answer(Flow& flow, const char* name, const OutlookAnswer& answer, const ToldOnce& told) {
   const Rect box = flow.take(4.6);
   Pen pen = flow.pen();
   pen.tagged(Role::paragraph, [&] {
     const double wide = draw_concern(pen, {box.x, box.y + 0.7}, answer.concern);
-    pen.text({box.x + wide + 3, box.y},
-             std::string(name) + ": concern " + std::string(to_text(answer.concern)),
+    pen.text({box.x + wide + 3, box.y}, std::string(name) + ": " + concern_words(answer.concern),
              weighted(kText, layout::Weight::bold), "outlook");
   });
   std::vector<std::string> said;
@@ -334,8 +356,10 @@ void add_bore(const AdvicePages& pages, Flow& flow, const BoreAdvice& bore) {
                    for (const BoreDepth& depth : bore.depths)
                      if (depth.applies)
                        rules.push_back(depth.rule + " " + amounts.length(depth.depth) +
-                                       (depth.asked ? "" : " (preferred)") + ", " +
-                                       cited(depth.figure.from));
+                                       (depth.asked || depth.rule.starts_with("preferred")
+                                            ? ""
+                                            : " (preferred)") +
+                                       ", " + cited(depth.figure.from));
                    return joined(rules, "; ");
                  }() +
                  ".");

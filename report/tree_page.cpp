@@ -173,10 +173,39 @@ bool is_refusal_told_elsewhere(const TreeAssessment& tree, const Reason& reason)
                      });
 }
 
-std::vector<Said> said_of(const TreeAssessment& tree) {
+// Reasons that begin alike are one, with what differs after it: "To be inspected whatever the
+// figure: ...; ...".
+std::vector<std::string> with_inspections_joined(const std::vector<std::string>& reasons) {
+  constexpr std::string_view kInspect = "To be inspected whatever the figure: ";
+  std::vector<std::string> joined_reasons;
+  std::string* first = nullptr;
+  joined_reasons.reserve(reasons.size());
+  for (const std::string& reason : reasons) {
+    if (!reason.starts_with(kInspect) || first == nullptr) {
+      joined_reasons.push_back(reason);
+      if (reason.starts_with(kInspect)) first = &joined_reasons.back();
+      continue;
+    }
+    if (first->ends_with('.')) first->pop_back();
+    *first += "; " + reason.substr(kInspect.size());
+  }
+  return joined_reasons;
+}
+
+// What is to be done for a tree that the client does not mean to leave where it is holds only if
+// it stays after all.
+std::string measures_heading(const TreeAssessment& assessed, const Tree& tree) {
+  const bool goes = tree.intent == Intent::remove || tree.intent == Intent::move;
+  const Action action = assessed.verdict.action;
+  const bool told = action == Action::remove || action == Action::transplant;
+  return goes && !told ? "What to do if it stays after all" : "What to do";
+}
+
+std::vector<Said> said_of(const TreeAssessment& tree, const Tree& surveyed) {
   Said why{"Why", {}}, look{"Why a person must look", {}}, unruled{"Rules without an answer", {}};
   for (const Reason& reason : tree.verdict.reasons)
     if (!is_refusal_told_elsewhere(tree, reason)) why.items.push_back(reason.text);
+  why.items = with_inspections_joined(why.items);
   if (why.items.empty() && tree.verdict.action == Action::keep)
     why.items.emplace_back(
         "No work takes ground of its zones, and no loss of roots to speak of is expected.");
@@ -191,7 +220,7 @@ std::vector<Said> said_of(const TreeAssessment& tree) {
   }
   std::vector<Said> all;
   for (Said& part : std::vector<Said>{why,
-                                      {"What to do", tree.verdict.measures},
+                                      {measures_heading(tree, surveyed), tree.verdict.measures},
                                       look,
                                       {"What is missing", tree.verdict.missing},
                                       unruled}) {
@@ -240,7 +269,7 @@ void add_drawings(Book& book, Flow& flow, const Look& look, const TreeAssessment
                   const Tree& tree) {
   const auto section = make_section(book.plan, assessed);
   const double width = flow.format().text_width();
-  std::vector<Said> left = said_of(assessed);
+  std::vector<Said> left = said_of(assessed, tree);
   if (tree.position) {
     const Rect box = flow.take(look.detail + 12);
     Pen pen = flow.pen();

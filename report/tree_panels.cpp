@@ -38,8 +38,10 @@ struct Measure {
 
 Measure measure_of(const Book& book, const ZoneAssessment& z) {
   Measure m;
-  m.label = z.zone.name + ", r " + book.words.length(z.zone.radius) +
-            mark(z.zone.figure.from.status) + " · " + z.zone.rule;
+  // On a palm's page it need not be said that its zone is that of palms.
+  m.label = z.zone.name.substr(0, z.zone.name.find(" (")) + ", r " +
+            book.words.length(z.zone.radius) + mark(z.zone.figure.from.status) + " · " +
+            z.zone.rule;
   m.value = share(z.loss.share);
   m.bounds.best = z.loss.share;
   m.limits = share_limits(book, z);
@@ -120,7 +122,7 @@ std::string cut_sentence(const Book& book, const AnchorageKept& kept) {
   return text;
 }
 
-// "3 to 8", "up to 2", "none"
+// "3 to 8", "up to 2", "0"
 std::string number_range(const Range& range) {
   const std::string low = fixed_number(range.low, 0), high = fixed_number(range.high, 0);
   if (low == "0") return high == "0" ? "0" : "up to " + high;
@@ -136,23 +138,29 @@ const RootsMet* heaviest_met(const TreeAssessment& tree) {
   return heaviest;
 }
 
+// "W10 is likely to meet up to 2 roots of 25 mm, 0 of 50 mm ...", or that it meets hardly any.
+std::string met_sentence(const RootsMet& met, const std::array<const char*, 3>& thick) {
+  constexpr double kUnlikely = 0.05;
+  if (met.chance[0].best < kUnlikely)
+    return met.work + " is unlikely to meet a root of " + thick[0] + " or more. ";
+  if (fixed_number(met.expected[0].high, 0) == "0")
+    return met.work + " is not likely to meet a root of " + thick[0] + " or more: the chance is " +
+           percent(met.chance[0].best, 0) + ". ";
+  return met.work + " is likely to meet " + number_range(met.expected[0]) +
+         (fixed_number(met.expected[0].high, 0) == "1" ? " root of " : " roots of ") + thick[0] +
+         ", " + number_range(met.expected[1]) + " of " + thick[1] + ", " +
+         number_range(met.expected[2]) + " of " + thick[2] +
+         " and more; chance of any: " + percent(met.chance[0].best, 0) + ", " +
+         percent(met.chance[1].best, 0) + ", " + percent(met.chance[2].best, 0) + ". ";
+}
+
 // What stands behind the range, and what would narrow it.
 std::string roots_sentence(const Book& book, const TreeAssessment& tree) {
   std::string text;
-  constexpr double kUnlikely = 0.05;
   const bool us = book.words.us();
   const std::array<const char*, 3> thick =
       us ? std::array{"1 in", "2 in", "4 in"} : std::array{"25 mm", "50 mm", "100 mm"};
-  const RootsMet* met = heaviest_met(tree);
-  if (met && met->chance[0].best < kUnlikely)
-    text += met->work + " is unlikely to meet a root of " + thick[0] + " or more. ";
-  else if (met)
-    text += met->work + " is likely to meet " + number_range(met->expected[0]) +
-            (fixed_number(met->expected[0].high, 0) == "1" ? " root of " : " roots of ") +
-            thick[0] + ", " + number_range(met->expected[1]) + " of " + thick[1] + ", " +
-            number_range(met->expected[2]) + " of " + thick[2] +
-            " and more; chance of any: " + percent(met->chance[0].best, 0) + ", " +
-            percent(met->chance[1].best, 0) + ", " + percent(met->chance[2].best, 0) + ". ";
+  if (const RootsMet* met = heaviest_met(tree)) text += met_sentence(*met, thick);
   if (tree.roots && tree.roots->before_evidence)
     text += "Before what was found on site: " + share_of(*tree.roots->before_evidence) + ". ";
   if (tree.roots && !tree.roots->influences.empty())

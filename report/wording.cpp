@@ -9,7 +9,7 @@ namespace {
 
 constexpr const char* kFixedSpace = "\u00A0";  // a number and its unit never part
 constexpr double kSquareFeetPerSquareMetre = 1 / (0.3048 * 0.3048);
-constexpr double kInchesPerFoot = 12;
+constexpr double kInchesPerFoot = 12, kKilogramsPerPound = 0.45359237;
 constexpr int kEnteredDecimals = 3, kBetaDecimals = 3;
 constexpr double kLong = 1000;  // metres; all roots of a tree, end to end
 
@@ -65,9 +65,9 @@ std::string Wording::small_length(Length length) const {
   return with_unit(fixed_number(length.millimetres(), 0), "mm");
 }
 
-std::string Wording::stem(Length diameter) const {
+std::string Wording::stem(Length diameter, int centimetre_decimals) const {
   if (us()) return with_unit(fixed_number(in_unit(diameter, LengthUnit::inch), 1), "in");
-  return with_unit(fixed_number(diameter.centimetres(), 0), "cm");
+  return with_unit(fixed_number(diameter.centimetres(), centimetre_decimals), "cm");
 }
 
 std::string Wording::area(Area area) const {
@@ -86,15 +86,30 @@ std::string Wording::scale(int scale) const {
 std::string Wording::figure(const Figure& f) const {
   const auto one = [&](double value) -> std::string {
     const bool long_range = f.range && std::abs(value) >= kLong;
-    if (f.unit == "m" && long_range) return length(Length::metres(to_three_digits(value)), 0);
+    if (f.unit == "m" && long_range) return long_length(value);
     if (f.unit == "m") return length(Length::metres(value), 2);
+    if (f.unit == "deg") return degrees(Angle::degrees(value));
+    if (f.unit == "kg") return mass(value, f.range.has_value());
     if (f.unit == "m2") return area(Area::square_metres(value));
     if (f.name.ends_with("-beta")) return fixed_number(value, kBetaDecimals);  // no share
     if (f.unit.empty()) return share(value);
     return with_unit(fixed_number(value, 2), f.unit);
   };
   if (!f.range) return one(f.value);
-  return one(f.range->best) + " (" + one(f.range->low) + " to " + one(f.range->high) + ")";
+  const std::string low = one(f.range->low), best = one(f.range->best), high = one(f.range->high);
+  return low == best && high == best ? best : best + " (" + low + " to " + high + ")";
+}
+
+std::string Wording::long_length(double metres) const {
+  const double value = us() ? in_unit(Length::metres(metres), LengthUnit::foot) : metres;
+  return with_unit(with_thousands(to_three_digits(value)), us() ? "ft" : "m");
+}
+
+std::string Wording::mass(double kilograms, bool of_a_model) const {
+  double value = us() ? kilograms / kKilogramsPerPound : kilograms;
+  const double size = std::abs(value);
+  if (of_a_model && size > 0) value = to_three_digits(value);
+  return with_unit(with_thousands(value, size >= 100 ? 0 : size >= 10 ? 1 : 2), us() ? "lb" : "kg");
 }
 
 std::string share(double value) {
@@ -108,6 +123,7 @@ std::string share_of(const Range& r) {
     const std::string text = share(v);
     return text.substr(0, text.find(kFixedSpace));
   };
+  if (bare(r.low) == bare(r.best) && bare(r.high) == bare(r.best)) return share(r.best);
   return share(r.best) + " (" + bare(r.low) + "–" + bare(r.high) + ")";
 }
 

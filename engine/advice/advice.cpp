@@ -102,7 +102,18 @@ class Adviser {
   ProtectionOptions protection_options() const {
     ProtectionOptions options;
     options.units = units();
+    options.months = months_of_works();
     return options;
+  }
+
+  // Whole months in which the works go on, as the monitoring plan counts its visits.
+  std::optional<double> months_of_works() const {
+    const auto begin = day_of(setting(site_, kWorksBeginKey));
+    const auto end = day_of(setting(site_, kWorksEndKey));
+    if (!begin || !end || *end <= *begin) return std::nullopt;
+    const std::chrono::year_month_day from(*begin), to(*end - std::chrono::days(1));
+    const auto months = (to.year() / to.month() - from.year() / from.month()).count();
+    return double(months - (to.day() < from.day() ? 1 : 0));
   }
 
   void add_levels(Advice& advice) const {
@@ -150,8 +161,10 @@ class Adviser {
       add_cuts_and_water(tree, assessed, site, advice);
     if (damage != nullptr) {
       DamageOutlook outlook = damage_outlook(tree, site_, *damage, *today(), tables_);
-      if (advice.water || tree.condition == Condition::dead) leave_out_watering(outlook);
+      if (advice.water) leave_out_watering(outlook);
       if (tree.intent == Intent::remove) outlook.now.clear();
+      if (!advice.water && tree.intent != Intent::remove && outlook.water && outlook.water->amounts)
+        advice.water = outlook.water;
       if (!outlook.damages.empty()) advice.damage = std::move(outlook);
     }
     return advice;

@@ -123,7 +123,11 @@ DamageOutlook damage_outlook(const Tree& tree, const Site& site, const TreeAsses
     return outlook;
   }
   add_figures(c, outlook);
-  add_vitality(c, outlook);
+  if (tree.condition == Condition::dead)
+    outlook.vitality = {Concern::none,
+                        {{"It is recorded as dead: nothing more is to be expected of it.", kOurs}}};
+  else
+    add_vitality(c, outlook);
   add_stability(c, outlook);
   add_actions(c, outlook);
   return outlook;

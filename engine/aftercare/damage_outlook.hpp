@@ -11,6 +11,7 @@
 
 #include "engine/assess/assess.hpp"
 #include "engine/base/prescription.hpp"
+#include "engine/water/watering.hpp"
 
 namespace rootstead {
 
@@ -45,8 +46,9 @@ struct DamageOutlook {
   std::string tree;  // id
   std::vector<Damage> damages;
   OutlookAnswer vitality, stability;
-  std::vector<Prescription> now;  // what to do, in this order
-  std::vector<Figure> figures;    // aftercare.* with their trails
+  std::vector<Prescription> now;     // what to do, in this order
+  std::optional<WaterAdvice> water;  // how to water it meanwhile; its prescriptions are in `now`
+  std::vector<Figure> figures;       // aftercare.* with their trails
   std::vector<Note> notes;
 };
 

@@ -80,6 +80,7 @@ void add_water(const OutlookCase& c, DamageOutlook& outlook) {
     all.insert(all.end(), std::make_move_iterator(more.begin()),
                std::make_move_iterator(more.end()));
   };
+  outlook.water = advice;
   append(outlook.now, advice.prescriptions);
   append(outlook.figures, advice.figures);
   append(outlook.notes, advice.notes);

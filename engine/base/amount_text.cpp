@@ -1,5 +1,6 @@
 #include "engine/base/amount_text.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/text.hpp"
@@ -10,12 +11,17 @@ namespace {
 constexpr double kFoot = 0.3048, kYard = 0.9144, kLitresPerGallon = 3.785411784;
 constexpr double kPound = 0.45359237, kPascalsPerPsi = 6894.757293168361;
 
-// "1,850": whole numbers with thousands parted.
-std::string whole(double value) {
-  std::string digits = fixed_number(value, 0);
+// "1,116.77": thousands parted.
+std::string parted(double value, int decimals) {
+  std::string digits = fixed_number(value, decimals);
   const std::size_t first = digits.starts_with('-') ? 1 : 0;
-  for (std::size_t i = digits.size(); i > first + 3; i -= 3) digits.insert(i - 3, ",");
+  for (std::size_t i = std::min(digits.find('.'), digits.size()); i > first + 3; i -= 3)
+    digits.insert(i - 3, ",");
   return digits;
+}
+
+std::string whole(double value) {
+  return parted(value, 0);
 }
 
 // One decimal below ten, none above.
@@ -26,8 +32,8 @@ std::string rounded(double value) {
 }  // namespace
 
 std::string AmountText::length(Length length) const {
-  if (units == UnitSystem::metric) return fixed_number(length.metres(), 2) + " m";
-  return fixed_number(length.metres() / kFoot, 1) + " ft";
+  if (units == UnitSystem::metric) return parted(length.metres(), 2) + " m";
+  return parted(length.metres() / kFoot, 1) + " ft";
 }
 
 std::string AmountText::small_length(Length length) const {
@@ -36,8 +42,8 @@ std::string AmountText::small_length(Length length) const {
 }
 
 std::string AmountText::area(Area area) const {
-  if (units == UnitSystem::metric) return fixed_number(area.square_metres(), 1) + " m²";
-  return fixed_number(area.square_metres() / (kFoot * kFoot), 1) + " ft²";
+  if (units == UnitSystem::metric) return parted(area.square_metres(), 1) + " m²";
+  return parted(area.square_metres() / (kFoot * kFoot), 1) + " ft²";
 }
 
 std::string AmountText::volume(double cubic_metres) const {

@@ -288,11 +288,8 @@ class Crew {
         "it "
         "off before filling.",
         "", kPractice);
-    after(
-        "Where it stays open for more than days, hold moist soil against the roots with a "
-        "temporary "
-        "wall.",
-        "", {"batavia-trees", "", Status::published});
+    after("Where it stays open for days, hold moist soil against the roots with a temporary wall.",
+          "", {"batavia-trees", "", Status::published});
     after("Leave out paint and sealing unless the standard chosen asks for treatment.", "",
           kPractice);
     after("Write down every root of " + small(kSpokenThickness[0]) +

@@ -50,7 +50,8 @@ void measure_fences(const ProtectionPlan& plan, const Tables& tables, Bill& bill
     for (const FenceStretch& stretch : fence.stretches) {
       const bool driven = stretch.footing == Footing::driven;
       bill.measure(driven ? "fence-driven" : "fence-ballasted",
-                   driven ? "Fence on driven posts" : "Fence on ballasted feet, nothing driven",
+                   driven ? "Fence on driven posts, gates not counted"
+                          : "Fence on ballasted feet, nothing driven, gates not counted",
                    "m", fenced_metres(stretch, fence, plan), fence.id, height);
     }
   }

@@ -178,7 +178,7 @@ struct Inspection {
 
 struct BillItem {
   std::string name;  // "fence-driven"
-  std::string text;  // "Fence on driven posts"
+  std::string text;  // "Fence on driven posts, gates not counted"
   std::string unit;  // "m", "m2", "m3", "no"
   double quantity = 0;
   std::vector<std::string> parts;  // ids of what was measured

@@ -71,10 +71,13 @@ class Sentences {
     }
     return (labels.size() == 1 ? "tree " : "trees ") + joined(labels, ", ");
   }
+  // "trench Storm drain"; a name that says what it is needs no kind before it: "Root cut".
   std::string work_name(const std::string& id) const {
     const Work* work = site_.work(id);
     if (work == nullptr) return id;
-    return std::string(to_text(work->kind)) + " " + (work->name.empty() ? id : work->name);
+    const std::string kind(to_text(work->kind));
+    if (lower_case(work->name).find(kind) != std::string::npos) return work->name;
+    return kind + " " + (work->name.empty() ? id : work->name);
   }
   std::string place(const Point& p) const {
     return "E " + fixed_number(p.x, 1) + ", N " + fixed_number(p.y, 1);

@@ -51,8 +51,8 @@ std::string finding_words(const LimitResult& r, Measure measure, const VerdictCa
     case Measure::trench_side:
       return percent(r.value) + " of " + zone + " taken or cut off by " + works + limit;
     case Measure::unsurfaced_share:
-      return percent(r.value) + " of the ground in " + zone + " that is bare today surfaced by " +
-             works + limit;
+      return percent(r.value) + " of the ground in " + zone +
+             " that is bare today would be surfaced by " + works + limit;
     case Measure::any_entry:
       return "Ground of " + zone + " entered by " + works;
     case Measure::nearest_approach:

@@ -55,9 +55,10 @@ Said said_by(const Flare& flare, UnitSystem units) {
   return {};
 }
 
-Said said_by(const TaperFit& taper) {
+Said said_by(const TaperFit& taper, UnitSystem units) {
   const std::string ratio = "The trunk at the ground is " + fixed_number(taper.ratio, 2) +
-                            " times as thick as 0.3 m above it: ";
+                            " times as thick as " + AmountText{units}.length(Length::metres(0.3)) +
+                            " above it: ";
   const std::string limits = " (limits of ours, without a published source).";
   switch (taper.says) {
     case TaperSays::like_a_pole:
@@ -89,7 +90,7 @@ int weight(FlareAnswer answer) {
 SignsSay signs_say(const Flare& flare, const TaperFit* taper, UnitSystem units) {
   std::vector<Said> all = {said_by(flare, units)};
   for (const FlareSign sign : flare.signs) all.push_back(said_by(sign));
-  if (taper != nullptr) all.push_back(said_by(*taper));
+  if (taper != nullptr) all.push_back(said_by(*taper, units));
   std::stable_sort(all.begin(), all.end(), [](const Said& a, const Said& b) {
     return weight(a.answer) < weight(b.answer);
   });

@@ -40,7 +40,8 @@ double soil_factor(const Soil& soil, const Tables& tables) {
 
 std::vector<Note> soil_notes(const Tree& tree, const Soil& soil) {
   std::vector<Note> notes;
-  if (soil.texture == SoilTexture::unknown && soil.drainage == Drainage::unknown)
+  if (soil.texture == SoilTexture::unknown && soil.drainage == Drainage::unknown &&
+      soil.layers.empty())
     notes.push_back({NoteCode::depth_assumed, tree.label(),
                      "the soil is not recorded: roots are drawn for a deep loam that drains"});
   if (!soil.rooting_depth && !soil.water_table)

@@ -53,6 +53,13 @@ WaterAmounts amounts_of(const Thirst& thirst, const Store& store, const RootedGr
   return amounts;
 }
 
+// "0.30 m to 0.90 m"
+std::string depth_words(const WaterCase& c, const Range& metres) {
+  const std::string low = c.text.length(Length::metres(metres.low)),
+                    high = c.text.length(Length::metres(metres.high));
+  return low == high ? low : low + " to " + high;
+}
+
 std::string rain_words(const WaterCase& c, const Range& mm) {
   return c.text.small_length(Length::millimetres(mm.best));
 }
@@ -168,7 +175,7 @@ WaterAdvice watering_after_loss(const Tree& tree, const WaterAfterLoss& loss, co
   if (ground.depth_assumed)
     advice.notes.push_back({NoteCode::water_ground_assumed, tree.id,
                             "most of its roots are taken to lie within " +
-                                words_of(ground.depth_m, 2, "m") + " of the surface"});
+                                depth_words(c, ground.depth_m) + " of the surface"});
   const auto thirst = thirst_of(c, loss.month, loss.species, advice.notes);
   if (thirst) add_thirst_figures(*thirst, advice.figures);
   add_store_figures(store,

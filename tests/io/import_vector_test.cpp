@@ -158,5 +158,20 @@ TEST_F(ImportVector, reads_works_with_the_kind_in_a_property) {
   EXPECT_TRUE(says(*import, NoteCode::assumed_in_reading, "\"sculpture\" is no kind of work"));
 }
 
+TEST_F(ImportVector, takes_the_areas_of_a_bore_for_its_pits) {
+  ImportOptions options;
+  options.as = "works";
+  const auto import = read(
+      "bore.geojson",
+      collection(
+          R"({"type":"Feature","properties":{"id":"W1","kind":"bore","depth":"2.5 m"},"geometry":{"type":"GeometryCollection","geometries":[{"type":"LineString","coordinates":[[-2.0,53.0],[-2.001,53.0]]},{"type":"Polygon","coordinates":[[[-2.0,53.0],[-1.9999,53.0],[-1.9999,53.0001],[-2.0,53.0001],[-2.0,53.0]]]}]}})"),
+      options);
+  ASSERT_TRUE(import) << import.error().sentence();
+  ASSERT_EQ(import->works.size(), 1u);
+  EXPECT_EQ(import->works[0].bore_pits.size(), 1u);
+  EXPECT_TRUE(import->works[0].shape.areas.empty());
+  EXPECT_EQ(import->works[0].shape.lines.size(), 1u);
+}
+
 }  // namespace
 }  // namespace rootstead::io

@@ -203,5 +203,17 @@ RC_GTEST_PROP(RegrownAlways, GrowsWithTimeAndStaysAShare, ()) {
   RC_ASSERT(b.low <= b.best && b.best <= b.high && b.high < 1);
 }
 
+TEST(DamageOutlook, PromisesNoRecoveryOfADeadTree) {
+  Site site = damaged("2024-05");
+  EXPECT_TRUE(outlook_of(site).water.has_value());
+  site.trees.front().condition = Condition::dead;
+  const DamageOutlook outlook = outlook_of(site);
+  EXPECT_FALSE(outlook.damages.empty());
+  EXPECT_FALSE(says(outlook.vitality, "ecover"));
+  EXPECT_TRUE(says(outlook.vitality, "recorded as dead"));
+  EXPECT_FALSE(tells(outlook, "irrigation"));
+  EXPECT_FALSE(outlook.water.has_value());
+}
+
 }  // namespace
 }  // namespace rootstead
