@@ -36,6 +36,12 @@ Figure plain_figure(std::string name, double value, std::string unit, std::strin
   return figure;
 }
 
+const RootsMet* entry_of(const Work& work, const std::vector<RootsMet>& met) {
+  const auto own = std::find_if(met.begin(), met.end(),
+                                [&](const RootsMet& one) { return one.work == work.id; });
+  return own == met.end() ? nullptr : &*own;
+}
+
 // Works out one advice, part by part.
 class Adviser {
  public:
@@ -51,7 +57,7 @@ class Adviser {
     advice_.distance = cut_distance(tree_, tables_);
     advice_.notes = advice_.distance.notes;
     depth();
-    const RootsMet* own = entry(met);
+    const RootsMet* own = entry_of(work_, met);
     where(reach(own));
     count(own, !met.empty());
     if (kept) advice_.anchorage_kept = kept->kept;
@@ -97,12 +103,6 @@ class Adviser {
   // A root cut alone opens a narrow slot that nobody enters.
   Length dug_depth() const {
     return work_.kind == WorkKind::root_cut || !severs(work_) ? Length() : advice_.depth;
-  }
-
-  const RootsMet* entry(const std::vector<RootsMet>& met) const {
-    const auto own = std::find_if(met.begin(), met.end(),
-                                  [&](const RootsMet& one) { return one.work == work_.id; });
-    return own == met.end() ? nullptr : &*own;
   }
 
   // How far from the stem roots are to be cut: as far as any are met, else as far as they likely
@@ -219,6 +219,15 @@ CutAdvice cut_advice(const Tree& tree, const Work& work, const std::vector<Roots
                      const AnchorageKept* kept, const Site& site, const Tables& tables,
                      const CutStandard& standard) {
   return Adviser(tree, work, site, tables).advise(met, kept, standard);
+}
+
+bool may_cut(const Tree& tree, const Work& work, const std::vector<RootsMet>& met,
+             const Tables& tables) {
+  if (!severs(work)) return false;
+  if (!tree.position || met.empty()) return true;
+  if (roots_like_a_palm(tree, tables.species_of(tree.botanical_name))) return true;
+  const RootsMet* own = entry_of(work, met);
+  return own != nullptr && !own->pieces.empty();
 }
 
 std::string_view to_text(CutAdvice::Nearness nearness) {
