@@ -139,12 +139,12 @@ const RootsMet* heaviest_met(const TreeAssessment& tree) {
 // What stands behind the range, and what would narrow it.
 std::string roots_sentence(const Book& book, const TreeAssessment& tree) {
   std::string text;
-  constexpr double kUnlikely = 0.05;
+  const double unlikely = book.plan.tables->parameter("verdict.root_unlikely").best;
   const bool us = book.words.us();
   const std::array<const char*, 3> thick =
       us ? std::array{"1 in", "2 in", "4 in"} : std::array{"25 mm", "50 mm", "100 mm"};
   const RootsMet* met = heaviest_met(tree);
-  if (met && met->chance[0].best < kUnlikely)
+  if (met && met->chance[0].best < unlikely)
     text += met->work + " is unlikely to meet a root of " + thick[0] + " or more. ";
   else if (met)
     text += met->work + " is likely to meet " + number_range(met->expected[0]) +

@@ -36,9 +36,6 @@ std::vector<const Work*> new_works(const Site& site) {
   return works;
 }
 
-// A root is likely where half of one or more is met on average.
-constexpr double kLikelyRoot = 0.5;
-
 bool takes_ground(const std::string& work, const TreeAssessment& assessed) {
   return std::any_of(assessed.zones.begin(), assessed.zones.end(), [&](const auto& zone) {
     return std::any_of(zone.loss.by_work.begin(), zone.loss.by_work.end(),
@@ -48,10 +45,10 @@ bool takes_ground(const std::string& work, const TreeAssessment& assessed) {
 
 // A line that is clear of the trunk, outside every zone and likely to meet no thick root is no
 // matter for this tree: to mark and to open it for its sake would help nobody.
-bool is_worth_telling(const CutAdvice& cut, const TreeAssessment& assessed) {
+bool is_worth_telling(const CutAdvice& cut, const TreeAssessment& assessed, const Tables& tables) {
   if (cut.nearness != CutAdvice::Nearness::clear || assessed.zones.empty()) return true;
   if (takes_ground(cut.work, assessed)) return true;
-  return cut.expected && cut.expected->front().best >= kLikelyRoot;
+  return cut.expected && cut.expected->front().best >= tables.parameter("cutting.likely_root").best;
 }
 
 // What the plan builds on the ground as it lies cuts no roots of the trees it names.
@@ -197,7 +194,8 @@ class Adviser {
           !is_built_on_top(work->id, tree.id, site)) {
         CutAdvice cut =
             cut_advice(tree, *work, assessed.roots_met, kept, site_, tables_, standard_);
-        if (cut.cuts && is_worth_telling(cut, assessed)) advice.cuts.push_back(std::move(cut));
+        if (cut.cuts && is_worth_telling(cut, assessed, tables_))
+          advice.cuts.push_back(std::move(cut));
       }
       if (clearance && comes_within(*clearance, tree, *work))
         advice.bores.push_back(bore_advice(tree, *work, site_, clearances_, tables_));

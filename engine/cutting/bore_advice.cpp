@@ -98,12 +98,12 @@ void add_spans(const Line& line, std::size_t index, const Tree& tree, Length fro
 }
 
 // Spans by all trees in order; those that leave no room for a pit between them made one.
-std::vector<BoreStretch> joined(std::vector<BoreStretch> spans, const Line& line) {
+std::vector<BoreStretch> joined(std::vector<BoreStretch> spans, const Line& line, Length pit) {
   std::stable_sort(spans.begin(), spans.end(),
                    [](const BoreStretch& a, const BoreStretch& b) { return a.from < b.from; });
   std::vector<BoreStretch> joined;
   for (BoreStretch& span : spans) {
-    if (joined.empty() || span.from > joined.back().to + kBorePitSide.metres()) {
+    if (joined.empty() || span.from > joined.back().to + pit.metres()) {
       joined.push_back(std::move(span));
       continue;
     }
@@ -211,9 +211,10 @@ class Adviser {
   }
 
   void stretches() {
+    const Length side = length_of(tables_, "cutting.bore.pit_side");
     for (std::size_t i = 0; i < work_.shape.lines.size(); ++i) {
       const Line& line = work_.shape.lines[i];
-      for (BoreStretch& one : joined(spans_of(line, i), line)) {
+      for (BoreStretch& one : joined(spans_of(line, i), line, side)) {
         pit(line, i, one.from, !one.begins_inside);
         pit(line, i, one.to, !one.ends_inside);
         advice_.stretches.push_back(std::move(one));

@@ -74,7 +74,6 @@ struct BorePit {
   Point at;
   bool clear = false;  // outside the distances of all trees; else the line ends inside
 };
-inline constexpr Length kBorePitSide = Length::metres(1.5);  // where losses are counted; assumed
 
 struct BoreAdvice {
   std::string tree, work;

@@ -21,8 +21,6 @@ constexpr auto kNearness = std::to_array<Word<Nearness>>({
     {Nearness::nearer_than_least, "nearer than the least"},
     {Nearness::at_trunk, "at the trunk"},
 });
-// Where no model can be made, for want of a stem diameter: far enough to be careful.
-constexpr Length kUnknownReach = Length::metres(15);
 constexpr double kSlack = 1e-9;  // m: a line drawn exactly at a distance keeps it
 
 Figure plain_figure(std::string name, double value, std::string unit, std::string formula,
@@ -117,7 +115,9 @@ class Adviser {
     constexpr double kBeyond = 0.01;  // m: so that the last piece's end is in
     if (furthest > 0) return Length::metres(furthest + kBeyond);
     const auto model = root_model(tree_, site_, tables_);
-    return model ? (*model)->likely_extent() : kUnknownReach;
+    // Where no model can be made, for want of a stem diameter: far enough to be careful.
+    return model ? (*model)->likely_extent()
+                 : Length::metres(tables_.parameter("cutting.unknown_reach").best);
   }
 
   void where(Length reach) {
