@@ -20,6 +20,7 @@ struct AddOptions {
   std::string as, columns, layer, length_unit;
   std::string save_columns;
   std::string state, surface, height_unit, height_column, vertical_datum, date;
+  bool replace = false;
 };
 
 // "ground" of a file of shapes or a table is ground that is surfaced; where an option of levels
@@ -154,8 +155,10 @@ Result<Exit> add_source(const AddOptions& options, const Console& console) {
   if (!options.save_columns.empty()) {
     ROOTSTEAD_CHECK(save_map(import, options.save_columns));
   }
-  ROOTSTEAD_CHECK(project.add(import, io::utc_now()));
+  ROOTSTEAD_CHECK(options.replace ? project.replace(import, io::utc_now())
+                                  : project.add(import, io::utc_now()));
   say_read(import, options, console.out);
+  if (options.replace) console.out << "It stands in place of what it brought before.\n";
   return Exit::done;
 }
 
@@ -166,6 +169,7 @@ void add_add(CLI::App& app, Job& chosen) {
       declare(app, "add", "Read a survey, drawing or map into a project",
               "rootstead add mill-lane.gpkg survey.csv --as trees\n"
               "  rootstead add mill-lane.gpkg drains.dxf --as works --length-unit mm\n"
+              "  rootstead add mill-lane.gpkg survey.csv --as trees --replace\n"
               "  rootstead add mill-lane.gpkg trial-pits.csv --as evidence\n"
               "  rootstead add mill-lane.gpkg soil-log.csv --as soil\n"
               "  rootstead add mill-lane.gpkg design.xml --as ground --state proposed\n"
@@ -183,7 +187,12 @@ void add_add(CLI::App& app, Job& chosen) {
   command.add_option("--columns", options->columns, "Column map to use, TOML");
   command.add_option("--save-columns", options->save_columns,
                      "Write the column map that was used here, to edit and give to --columns");
-  command.add_option("--layer", options->layer, "Only this layer of the source");
+  CLI::Option* layer =
+      command.add_option("--layer", options->layer, "Only this layer of the source");
+  command
+      .add_flag("--replace", options->replace,
+                "In place of what a file of this name brought before: for a corrected file")
+      ->excludes(layer);
   command.add_option("--length-unit", options->length_unit,
                      "Unit of a source that names none: m, cm, mm, ft, us-ft, in");
   command

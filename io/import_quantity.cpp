@@ -82,7 +82,7 @@ std::optional<double> quantity_cell(const Record& record, const FieldTable& tabl
                              "\": write a number such as " + std::string(quantity.example);
   if (quantity.unreadable == Unreadable::blocks)
     log.add_blocking(code, place, message,
-                     remedy + ", or leave it empty, and read the source into a new project");
+                     remedy + ", or leave it empty, and add the source again with --replace");
   else
     log.add(code, place, message, remedy);
   return std::nullopt;

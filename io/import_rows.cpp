@@ -118,7 +118,7 @@ Result<std::optional<EnteredLength>> length_cell(const Record& record, const Fie
                              "\": write a number with its unit, such as " + std::string(example);
   if (unreadable == Unreadable::blocks)
     log.add_blocking(NoteCode::value_unreadable, place, message,
-                     remedy + ", or leave it empty, and read the source into a new project");
+                     remedy + ", or leave it empty, and add the source again with --replace");
   else
     log.add(NoteCode::value_unreadable, place, message, remedy);
   return Length{};

@@ -87,6 +87,10 @@ class Project {
 
   // Fails with duplicate where an id is in the project (or twice in the import), naming both.
   Outcome add(const Import& import, const std::string& when);
+  // The same in place of what an earlier import of a file of this name brought of the same sorts:
+  // things that are in it no more are taken away, what it had wrong is told anew. Fails also with
+  // unknown_name where there was none.
+  Outcome replace(const Import& import, const std::string& when);
   Outcome save_settings(const ProjectSettings& settings, const std::string& when);
   Outcome save_soil(const Soil& soil, const std::string& when);
   // In place of the levels of that state, with what its source had wrong. Fails also as
@@ -100,8 +104,9 @@ class Project {
   // and with project_busy as save_choices() does.
   Outcome save_shape(const std::string& work, const Shape& shape, const std::string& when);
   // What a person changes by hand, all of it or nothing: what is taken away first; then what is
-  // there already is put in its own place, what is new at the end. Fails with unknown_name where
-  // there is nothing of the id, and with project_busy as save_choices() does.
+  // there already is put in its own place, what is new at the end. Import problems about what is
+  // gone, and about what lacked a place or size that it has now, are gone too. Fails with
+  // unknown_name where there is nothing of the id, and with project_busy as save_choices() does.
   Outcome edit(const Edits& edits, const std::string& when);
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.

@@ -3,6 +3,8 @@
 
 #include "io/project_change.hpp"
 #include "io/project_journal.hpp"
+#include "io/project_mended.hpp"
+#include "io/project_replace.hpp"
 #include "io/project_rows.hpp"
 #include "io/project_settings.hpp"
 
@@ -142,6 +144,12 @@ std::string summary(const Import& import) {
          counted(static_cast<std::int64_t>(import.rows_read), "row", "rows");
 }
 
+Result<bool> has_import_of(const Database& database, const std::string& source) {
+  Statement find(database, "SELECT 1 FROM imports WHERE source = ? LIMIT 1");
+  find.put(std::string_view(source));
+  return find.next();
+}
+
 }  // namespace
 
 Outcome add_import_row(const Project::State& state, const Import& import, const std::string& when) {
@@ -161,30 +169,55 @@ Outcome add_import_row(const Project::State& state, const Import& import, const 
   return Nothing{};
 }
 
+namespace {
+
+const std::vector<std::string> kTouchedByAdding = {
+    "trees",         "stems",         "crowns",         "flares",   "taper_readings", "flare_signs",
+    "flare_records", "works",         "bore_pits",      "vehicles", "ground_covers",  "barriers",
+    "ground",        "evidence_pits", "evidence_roots", "soils",    "soil_layers",    "boundary",
+    "gates",         "imports",       "problems",       "journal"};
+
+Outcome add_all(Project::State& state, const Import& import, const std::string& when) {
+  ROOTSTEAD_CHECK(add_trees(state, import.trees));
+  ROOTSTEAD_CHECK(add_works(state, import.works));
+  ROOTSTEAD_CHECK(add_barriers(state, import.barriers));
+  ROOTSTEAD_CHECK(add_records(state, "ground", "surface", import.surfaces, kNothingElse));
+  ROOTSTEAD_CHECK(add_evidence(state, import.evidence));
+  ROOTSTEAD_CHECK(add_gates(state, import));
+  if (!import.boundary.empty()) {
+    ROOTSTEAD_CHECK(replace_boundary(state, import.boundary));
+    ROOTSTEAD_CHECK(forget_problems_of_kind(state.database, "boundary"));
+  }
+  if (import.soil) {
+    Soil known;
+    ROOTSTEAD_CHECK(read_soil(state, known));
+    ROOTSTEAD_CHECK(replace_soil(state, over(std::move(known), *import.soil)));
+    if (!import.soil->layers.empty())
+      ROOTSTEAD_CHECK(forget_problems_of_kind(state.database, "soil"));
+  }
+  return add_import_row(state, import, when);
+}
+
+}  // namespace
+
 Outcome Project::add(const Import& import, const std::string& when) {
+  return change(*state_, when, "add", summary(import), kTouchedByAdding,
+                [&] { return add_all(*state_, import, when); });
+}
+
+Outcome Project::replace(const Import& import, const std::string& when) {
   State& state = *state_;
-  return change(
-      *state_, when, "add", summary(import),
-      {"trees",         "stems",         "crowns",   "flares",        "taper_readings",
-       "flare_signs",   "flare_records", "works",    "bore_pits",     "vehicles",
-       "ground_covers", "barriers",      "ground",   "evidence_pits", "evidence_roots",
-       "soils",         "soil_layers",   "boundary", "gates",         "imports",
-       "problems",      "journal"},
-      [&]() -> Outcome {
-        ROOTSTEAD_CHECK(add_trees(state, import.trees));
-        ROOTSTEAD_CHECK(add_works(state, import.works));
-        ROOTSTEAD_CHECK(add_barriers(state, import.barriers));
-        ROOTSTEAD_CHECK(add_records(state, "ground", "surface", import.surfaces, kNothingElse));
-        ROOTSTEAD_CHECK(add_evidence(state, import.evidence));
-        ROOTSTEAD_CHECK(add_gates(state, import));
-        if (!import.boundary.empty()) ROOTSTEAD_CHECK(replace_boundary(state, import.boundary));
-        if (import.soil) {
-          Soil known;
-          ROOTSTEAD_CHECK(read_soil(state, known));
-          ROOTSTEAD_CHECK(replace_soil(state, over(std::move(known), *import.soil)));
-        }
-        return add_import_row(state, import, when);
-      });
+  return change(state, when, "replace", summary(import), kTouchedByAdding, [&]() -> Outcome {
+    ROOTSTEAD_TRY(const bool known, has_import_of(state.database, import.source));
+    if (!known)
+      return Error{Code::unknown_name, import.source,
+                   "the project has nothing from a file of this name",
+                   "add it without --replace, or give the file its former name"};
+    Replaced replaced;
+    ROOTSTEAD_CHECK(replaced.take_out(state.database, import));
+    ROOTSTEAD_CHECK(add_all(state, import, when));
+    return replaced.restore_order(state.database);
+  });
 }
 
 Outcome Project::save_settings(const ProjectSettings& settings, const std::string& when) {

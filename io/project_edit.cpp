@@ -4,6 +4,7 @@
 
 #include "engine/base/text.hpp"
 #include "io/project_change.hpp"
+#include "io/project_mended.hpp"
 #include "io/project_rows.hpp"
 
 namespace rootstead::io {
@@ -62,6 +63,18 @@ Outcome erase(const Database& database, const SortTables& tables, const std::str
   return run_with(database, std::string("DELETE FROM ") + tables.table + " WHERE id = ?", id);
 }
 
+Result<Origin> origin_of(const Database& database, const SortTables& tables,
+                         const std::string& id) {
+  Statement find(database, std::string("SELECT origin_file, origin_place FROM ") + tables.table +
+                               " WHERE id = ?");
+  find.put(std::string_view(id));
+  ROOTSTEAD_TRY([[maybe_unused]] const bool found, find.next());
+  Origin origin;
+  origin.file = find.text();
+  origin.place = find.text();
+  return origin;
+}
+
 Outcome remove(const Database& database, ThingSort sort, const std::string& id) {
   const SortTables tables = tables_of(sort);
   ROOTSTEAD_TRY(const auto number, number_of(database, tables, id));
@@ -69,16 +82,20 @@ Outcome remove(const Database& database, ThingSort sort, const std::string& id) 
     return Error{Code::unknown_name, std::string(tables.noun) + " " + id,
                  "the project has no such " + std::string(tables.noun),
                  "load it again; nothing was changed"};
+  ROOTSTEAD_TRY(const Origin origin, origin_of(database, tables, id));
+  ROOTSTEAD_CHECK(forget_problems_of(database, origin));
   return erase(database, tables, id);
 }
 
 // Keeps its number, and with it its place among the others.
 template <class Thing, class Add>
-Outcome put(const Database& database, ThingSort sort, const Thing& thing, const Add& add) {
+Outcome put(const Project::State& state, ThingSort sort, const Thing& thing, const Add& add) {
+  const Database& database = state.database;
   const SortTables tables = tables_of(sort);
   ROOTSTEAD_TRY(const auto number, number_of(database, tables, thing.id));
   if (number) ROOTSTEAD_CHECK(erase(database, tables, thing.id));
   ROOTSTEAD_CHECK(add(std::vector<Thing>{thing}));
+  ROOTSTEAD_CHECK(forget_mended(state, thing));
   if (!number) return Nothing{};
   Statement back(database, std::string("UPDATE ") + tables.table + " SET fid = ? WHERE id = ?");
   back.put(*number);
@@ -103,19 +120,19 @@ Outcome Project::edit(const Edits& edits, const std::string& when) {
   return change(
       *state_, when, "edit", summary(edits),
       {"trees", "stems", "crowns", "flares", "taper_readings", "flare_signs", "flare_records",
-       "works", "bore_pits", "vehicles", "ground_covers", "barriers", "journal"},
+       "works", "bore_pits", "vehicles", "ground_covers", "barriers", "problems", "journal"},
       [&]() -> Outcome {
         ROOTSTEAD_CHECK(check_unchanged(state, "meanwhile", "read it again; nothing was changed"));
         for (const auto& [sort, id] : edits.removed)
           ROOTSTEAD_CHECK(remove(state.database, sort, id));
         for (const Tree& tree : edits.trees)
-          ROOTSTEAD_CHECK(put(state.database, ThingSort::tree, tree,
+          ROOTSTEAD_CHECK(put(state, ThingSort::tree, tree,
                               [&](const auto& one) { return add_trees(state, one); }));
         for (const Work& work : edits.works)
-          ROOTSTEAD_CHECK(put(state.database, ThingSort::work, work,
+          ROOTSTEAD_CHECK(put(state, ThingSort::work, work,
                               [&](const auto& one) { return add_works(state, one); }));
         for (const Barrier& barrier : edits.barriers)
-          ROOTSTEAD_CHECK(put(state.database, ThingSort::barrier, barrier,
+          ROOTSTEAD_CHECK(put(state, ThingSort::barrier, barrier,
                               [&](const auto& one) { return add_barriers(state, one); }));
         return Nothing{};
       });

@@ -40,7 +40,10 @@ class IdGuard {
     return Error{Code::duplicate, subject,
                  "the project has " + article() + noun_ + " " + record.id + " already" +
                      (where.empty() ? "" : ", from " + where),
-                 "give one of them another id or leave it out; nothing was added"};
+                 !first.file.empty() && first.file == record.origin.file
+                     ? "put the file in place of its former self (add --replace), or give one of "
+                       "them another id; nothing was added"
+                     : "give one of them another id or leave it out; nothing was added"};
   }
 
  private:

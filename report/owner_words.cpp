@@ -38,9 +38,8 @@ std::string outcome_of(const Tree& tree, const Verdict& verdict) {
 }
 
 // What the concern rests on: the roots that are lost, or only a rule that asks for more room.
-std::string health_of(Concern concern, const std::optional<RootLoss>& roots) {
-  constexpr double kMany = 0.15;
-  const bool few = roots && roots->all.best < kMany;
+std::string health_of(Concern concern, const std::optional<RootLoss>& roots, const Tables& tables) {
+  const bool few = roots && roots->all.best < tables.parameter("verdict.few_roots_lost").best;
   switch (concern) {
     case Concern::none:
       return "no concern found";
@@ -86,7 +85,7 @@ Status status_of(const TransplantAdvice& move, std::string_view name) {
 
 OwnerLine line_of(const Plan& plan, const TreeAssessment& assessed, const Tree& tree) {
   OwnerLine line{tree.id, tree.label() + " " + name_of(tree), outcome_of(tree, assessed.verdict),
-                 health_of(assessed.verdict.vitality, assessed.roots),
+                 health_of(assessed.verdict.vitality, assessed.roots, *plan.tables),
                  hold_of(assessed.verdict.stability)};
   if (tree.intent == Intent::remove) {
     line.health = line.hold = "–";

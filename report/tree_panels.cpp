@@ -139,9 +139,9 @@ const RootsMet* heaviest_met(const TreeAssessment& tree) {
 }
 
 // "W10 is likely to meet up to 2 roots of 25 mm, 0 of 50 mm ...", or that it meets hardly any.
-std::string met_sentence(const RootsMet& met, const std::array<const char*, 3>& thick) {
-  constexpr double kUnlikely = 0.05;
-  if (met.chance[0].best < kUnlikely)
+std::string met_sentence(const RootsMet& met, const std::array<const char*, 3>& thick,
+                         double unlikely) {
+  if (met.chance[0].best < unlikely)
     return met.work + " is unlikely to meet a root of " + thick[0] + " or more. ";
   if (fixed_number(met.expected[0].high, 0) == "0")
     return met.work + " is not likely to meet a root of " + thick[0] + " or more: the chance is " +
@@ -157,10 +157,11 @@ std::string met_sentence(const RootsMet& met, const std::array<const char*, 3>& 
 // What stands behind the range, and what would narrow it.
 std::string roots_sentence(const Book& book, const TreeAssessment& tree) {
   std::string text;
+  const double unlikely = book.plan.tables->parameter("verdict.root_unlikely").best;
   const bool us = book.words.us();
   const std::array<const char*, 3> thick =
       us ? std::array{"1 in", "2 in", "4 in"} : std::array{"25 mm", "50 mm", "100 mm"};
-  if (const RootsMet* met = heaviest_met(tree)) text += met_sentence(*met, thick);
+  if (const RootsMet* met = heaviest_met(tree)) text += met_sentence(*met, thick, unlikely);
   if (tree.roots && tree.roots->before_evidence)
     text += "Before what was found on site: " + share_of(*tree.roots->before_evidence) + ". ";
   if (tree.roots && !tree.roots->influences.empty())

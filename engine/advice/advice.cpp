@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <unordered_set>
 
 #include "engine/base/text.hpp"
 #include "engine/site/dates.hpp"
@@ -35,9 +36,6 @@ std::vector<const Work*> new_works(const Site& site) {
   return works;
 }
 
-// A root is likely where half of one or more is met on average.
-constexpr double kLikelyRoot = 0.5;
-
 bool takes_ground(const std::string& work, const TreeAssessment& assessed) {
   return std::any_of(assessed.zones.begin(), assessed.zones.end(), [&](const auto& zone) {
     return std::any_of(zone.loss.by_work.begin(), zone.loss.by_work.end(),
@@ -47,10 +45,10 @@ bool takes_ground(const std::string& work, const TreeAssessment& assessed) {
 
 // A line that is clear of the trunk, outside every zone and likely to meet no thick root is no
 // matter for this tree: to mark and to open it for its sake would help nobody.
-bool is_worth_telling(const CutAdvice& cut, const TreeAssessment& assessed) {
+bool is_worth_telling(const CutAdvice& cut, const TreeAssessment& assessed, const Tables& tables) {
   if (cut.nearness != CutAdvice::Nearness::clear || assessed.zones.empty()) return true;
   if (takes_ground(cut.work, assessed)) return true;
-  return cut.expected && cut.expected->front().best >= kLikelyRoot;
+  return cut.expected && cut.expected->front().best >= tables.parameter("cutting.likely_root").best;
 }
 
 // What the plan builds on the ground as it lies cuts no roots of the trees it names.
@@ -71,7 +69,8 @@ class Adviser {
         tables_(tables),
         assessment_(assessment),
         options_(options),
-        standard_(std::move(standard)) {}
+        standard_(std::move(standard)),
+        clearances_(bore_clearances(site, tables)) {}
 
   Result<Advice> advice() const {
     Advice advice;
@@ -201,17 +200,18 @@ class Adviser {
   void add_cuts_and_water(const Tree& tree, const TreeAssessment& assessed, const Advice& site,
                           TreeAdvice& advice) const {
     const AnchorageKept* kept = assessed.anchorage ? &*assessed.anchorage : nullptr;
+    const auto& clearance = clearances_.of_tree[static_cast<std::size_t>(&tree - &site_.trees[0])];
     for (const Work* work : new_works(site_)) {
       // Of a tree without a place the plan says what is missing; no line can be opened for it.
-      if (work->digs() && tree.position && !is_built_on_top(work->id, tree.id, site)) {
+      if (work->digs() && tree.position && may_cut(tree, *work, assessed.roots_met, tables_) &&
+          !is_built_on_top(work->id, tree.id, site)) {
         CutAdvice cut =
             cut_advice(tree, *work, assessed.roots_met, kept, site_, tables_, standard_);
-        if (cut.cuts && is_worth_telling(cut, assessed)) advice.cuts.push_back(std::move(cut));
+        if (cut.cuts && is_worth_telling(cut, assessed, tables_))
+          advice.cuts.push_back(std::move(cut));
       }
-      if (work->kind == WorkKind::trench || work->kind == WorkKind::bore) {
-        BoreAdvice bore = bore_advice(tree, *work, site_, tables_);
-        if (bore.needed) advice.bores.push_back(std::move(bore));
-      }
+      if (clearance && comes_within(*clearance, tree, *work))
+        advice.bores.push_back(bore_advice(tree, *work, site_, clearances_, tables_));
     }
     const double noticed = tables_.parameter("verdict.loss_noticed").best;
     if (tree.condition == Condition::dead) return;
@@ -227,40 +227,44 @@ class Adviser {
   const Assessment& assessment_;
   const AdviceOptions& options_;
   CutStandard standard_;
+  BoreClearances clearances_;
 };
 
-using Prescriptions = std::vector<Prescription>;
-
-void append(const Prescriptions& more, Prescriptions& all) {
-  for (const Prescription& one : more) {
-    const bool known = std::any_of(all.begin(), all.end(), [&](const Prescription& other) {
-      return other.text == one.text && other.tree == one.tree && other.work == one.work;
-    });
-    if (!known) all.push_back(one);
+// Every sentence once for a tree and a work, in order of first appearance.
+class EachOnce {
+ public:
+  void add(const std::vector<Prescription>& more) {
+    for (const Prescription& one : more)
+      if (known_.insert(one.tree + '\n' + one.work + '\n' + one.text).second) all_.push_back(one);
   }
-}
+  std::vector<Prescription> all() && { return std::move(all_); }
+
+ private:
+  std::unordered_set<std::string> known_;
+  std::vector<Prescription> all_;
+};
 
 }  // namespace
 
 std::vector<Prescription> Advice::prescriptions() const {
-  Prescriptions all;
-  if (levels) append(levels->prescriptions, all);
-  append(soil.prescriptions, all);
+  EachOnce all;
+  if (levels) all.add(levels->prescriptions);
+  all.add(soil.prescriptions);
   for (const TreeAdvice& tree : trees)
-    if (tree.move) append(tree.move->prescriptions(), all);
-  if (protection) append(protection->prescriptions, all);
-  for (const TrafficAdvice& one : traffic) append(one.prescriptions, all);
-  for (const FillAdvice& one : fills) append(one.prescriptions, all);
+    if (tree.move) all.add(tree.move->prescriptions());
+  if (protection) all.add(protection->prescriptions);
+  for (const TrafficAdvice& one : traffic) all.add(one.prescriptions);
+  for (const FillAdvice& one : fills) all.add(one.prescriptions);
   for (const TreeAdvice& tree : trees) {
-    for (const CutAdvice& cut : tree.cuts) append(cut.prescriptions, all);
-    for (const BoreAdvice& bore : tree.bores) append(bore.prescriptions, all);
-    append(tree.root_crown.prescriptions, all);
-    if (tree.damage) append(tree.damage->now, all);
-    if (tree.water) append(tree.water->prescriptions, all);
+    for (const CutAdvice& cut : tree.cuts) all.add(cut.prescriptions);
+    for (const BoreAdvice& bore : tree.bores) all.add(bore.prescriptions);
+    all.add(tree.root_crown.prescriptions);
+    if (tree.damage) all.add(tree.damage->now);
+    if (tree.water) all.add(tree.water->prescriptions);
   }
-  if (monitoring) append(monitoring->prescriptions, all);
-  append(replacement.prescriptions, all);
-  return all;
+  if (monitoring) all.add(monitoring->prescriptions);
+  all.add(replacement.prescriptions);
+  return std::move(all).all();
 }
 
 Result<Site> with_level_works(Site site, const Tables& tables) {

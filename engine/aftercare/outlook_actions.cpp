@@ -8,9 +8,6 @@
 namespace rootstead::aftercare {
 namespace {
 
-constexpr double kFreshYears = 0.25;  // torn ends can still be cut clean
-constexpr double kRestYears = 2;      // without fertiliser
-
 const Citation kPractice{"trade-practice", "", Status::common_practice};
 
 void prescribe(const OutlookCase& c, DamageOutlook& outlook, std::string topic, std::string text,
@@ -42,7 +39,7 @@ void add_inspection(const OutlookCase& c, DamageOutlook& outlook) {
 }
 
 void add_torn_ends(const OutlookCase& c, DamageOutlook& outlook) {
-  if (!c.severed() || !within(c, kFreshYears)) return;
+  if (!c.severed() || !within(c, c.best("aftercare.torn_ends_fresh"))) return;
   prescribe(c, outlook, "root cut",
             "Where the ground can still be opened by hand, cut torn and crushed root ends back to "
             "sound wood with a sharp tool, and cover them with moist soil the same day.",
@@ -96,7 +93,7 @@ void add_restraint(const OutlookCase& c, DamageOutlook& outlook) {
               "lost roots.",
               "Leaves feed the roots that are to come.",
               {"alabama-chenault", "outworn practices", Status::published});
-  if (within(c, kRestYears))
+  if (within(c, c.best("aftercare.no_fertiliser")))
     prescribe(c, outlook, "fertiliser",
               "Give no fertiliser until the tree has recovered, a year or two from the damage, and "
               "then only what a soil test asks for.",

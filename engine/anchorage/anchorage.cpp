@@ -237,8 +237,9 @@ Result<AnchorageKept> anchorage_of(const Tree& tree, const std::vector<Anchorage
   kept.shares = standing.shares();
   kept.measured_roots = hold.measured_roots();
   add_shares(kept, hold, cuts, before, after);
-  add_facts(kept, facts,
-            {&tree, &context.soil, standing.palm, standing.architecture, standing.diameter});
+  add_facts(
+      kept, facts,
+      {&tree, &context.soil, standing.palm, standing.architecture, standing.diameter, &tables});
   kept.works = hold.bearing_works(cuts);
   if (context.wind.standard != Wind::Standard::none && !cuts.empty())
     add_safety(kept, standing, context, before, after);

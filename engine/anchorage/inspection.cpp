@@ -16,8 +16,6 @@ constexpr double kPalmBall = 0.30;  // m: holds most roots of most palms (Hodel 
 constexpr double kRootZone = 0.15;  // m: where a palm's roots begin (Hodel 2005)
 constexpr Length kSmallestTested = Length::metres(0.08);
 constexpr Length kLargestTested = Length::metres(1.0);
-constexpr Length kHighWater = Length::metres(0.6);     // our assumption
-constexpr Angle kLeanThatMatters = Angle::degrees(5);  // our assumption
 
 int turn_between(int a, int b) {
   const int apart = std::abs(a - b) % kRoseRays;
@@ -70,14 +68,17 @@ void add_cut_reasons(std::vector<std::string>& reasons, const CutFacts& facts, b
 void add_tree_reasons(std::vector<std::string>& reasons, const CutFacts& facts,
                       const InspectionContext& context) {
   const Tree& tree = *context.tree;
-  if (tree.lean && tree.lean->from_vertical >= kLeanThatMatters &&
+  const auto best = [&](const char* name) { return context.tables->parameter(name).best; };
+  if (tree.lean &&
+      tree.lean->from_vertical >= Angle::degrees(best("anchorage.lean_that_matters")) &&
       facts.windward_of(tree.lean->towards))
     reasons.push_back("the tree leans and a cut lies on the side away from the lean");
   if (context.architecture == RootArchitecture::plate)
     reasons.push_back("the root plate is shallow");
   if (context.soil->drainage == Drainage::poor)
     reasons.push_back("the soil drains poorly: saturated ground holds far less");
-  if (context.soil->water_table && context.soil->water_table->length() < kHighWater)
+  if (context.soil->water_table &&
+      context.soil->water_table->length() < Length::metres(best("anchorage.high_water")))
     reasons.push_back("the water table is high: saturated ground holds far less");
   if (tree.condition == Condition::poor || tree.condition == Condition::dead)
     reasons.push_back("the tree is in poor condition: look for root decay and recent movement");

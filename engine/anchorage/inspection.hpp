@@ -30,6 +30,7 @@ struct InspectionContext {
   bool palm = false;
   RootArchitecture architecture = RootArchitecture::unknown;
   Length diameter;
+  const Tables* tables = nullptr;
 };
 
 // Own words, one sentence each, most urgent first. Empty where no cut comes near.

@@ -11,7 +11,6 @@ namespace {
 constexpr double kNewtonsPerKilonewton = 1000;
 constexpr double kGravity = 9.81;                        // m/s2
 constexpr double kCurveRise = 2.4, kCurveBend = 2.0;     // of mobilised_at
-constexpr double kShallow = 0.6;                         // m of rootable soil, or to the water
 constexpr double kShallowClass = 0.4, kDeepClass = 0.8;  // m, depth classes of Nicoll et al. 2006
 
 bool below(const std::optional<EnteredLength>& depth, double metres) {
@@ -48,7 +47,8 @@ GroundHold ground_hold(const Soil& soil, const Tables& tables) {
   else if (soil.rooting_depth && soil.rooting_depth->length().metres() >= kDeepClass)
     hold.factor *= tables.parameter("anchorage.hold_deep").best;
   hold.saturated = tables.parameter("anchorage.hold_saturated").best;
-  hold.wet = soil.drainage == Drainage::poor || below(soil.water_table, kShallow);
+  hold.wet = soil.drainage == Drainage::poor ||
+             below(soil.water_table, tables.parameter("anchorage.high_water").best);
   return hold;
 }
 

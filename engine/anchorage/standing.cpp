@@ -8,8 +8,6 @@
 namespace rootstead {
 namespace {
 
-constexpr Length kShallowRooting =
-    Length::metres(0.6);                                // makes a plate of any tree; our assumption
 constexpr Length kLeastRooting = Length::metres(0.05);  // a record of less is a slip
 
 std::optional<Length> deepest_root(const Soil& soil) {
@@ -79,7 +77,9 @@ Result<Standing> standing_of(const Tree& tree, const Tables& tables, const Soil&
   if (species) standing.architecture = species->architecture;
   standing.architecture_known = standing.architecture != RootArchitecture::unknown;
   standing.deepest = deepest_root(soil);
-  standing.shallow_soil = standing.deepest && *standing.deepest < kShallowRooting;
+  standing.shallow_soil =
+      standing.deepest &&
+      *standing.deepest < Length::metres(tables.parameter("anchorage.shallow_rooting").best);
   if (standing.shallow_soil) standing.architecture = RootArchitecture::plate;
   if (standing.architecture == RootArchitecture::unknown)
     standing.architecture = RootArchitecture::heart;

@@ -1,6 +1,7 @@
 #include "engine/cutting/bore_advice.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <limits>
 
 #include "engine/base/amount_text.hpp"
@@ -25,7 +26,8 @@ BoreClearance palm_clearance(const Tree& tree, const CutDistance& distance) {
   clearance.tree = tree.id;
   clearance.palm = true;
   clearance.from_trunk = *distance.least;
-  clearance.from_centre = clearance.from_trunk + distance.trunk_radius;
+  clearance.trunk_radius = distance.trunk_radius;
+  clearance.from_centre = clearance.from_trunk + clearance.trunk_radius;
   clearance.figures = distance.figures;
   return clearance;
 }
@@ -81,14 +83,6 @@ Length deepest(const std::vector<BoreDepth>& depths) {
   return deepest;
 }
 
-// What one tree asks of the line.
-struct Asked {
-  const Tree* tree = nullptr;
-  BoreClearance clearance;
-  Length nearest;  // of all lines, from the trunk face
-  std::vector<BoreDepth> depths;
-};
-
 Length nearest_of(const Work& work, const Point& stem, Length trunk_radius) {
   double nearest = std::numeric_limits<double>::infinity();
   for (const Line& line : work.shape.lines)
@@ -96,32 +90,20 @@ Length nearest_of(const Work& work, const Point& stem, Length trunk_radius) {
   return Length::metres(std::max(0.0, nearest - trunk_radius.metres()));
 }
 
-std::optional<Asked> asked_by(const Tree& tree, const Work& work, const BoreClearance& clearance,
-                              const Tables& tables) {
-  if (!tree.position || work.shape.lines.empty()) return std::nullopt;
-  Asked asked;
-  asked.tree = &tree;
-  asked.clearance = clearance;
-  const CutDistance distance = cut_distance(tree, tables);
-  asked.nearest = nearest_of(work, tree.position->at, distance.trunk_radius);
-  asked.depths = bore_depths(distance.diameter, asked.nearest, tables);
-  return asked;
+// One span of a line within the distance of one tree.
+void add_spans(const Line& line, std::size_t index, const Tree& tree, Length from_centre,
+               Length depth, std::vector<BoreStretch>& spans) {
+  for (const ChainSpan& span : spans_within(line, tree.position->at, from_centre.metres()))
+    spans.push_back({index, span.from, span.to, {tree.id}, depth, false, false});
 }
 
-// Spans of one line by all trees; those that leave no room for a pit between them made one.
-std::vector<BoreStretch> stretches_of(const Line& line, std::size_t index,
-                                      const std::vector<Asked>& all) {
-  std::vector<BoreStretch> spans;
-  for (const Asked& one : all)
-    for (const ChainSpan& span :
-         spans_within(line, one.tree->position->at, one.clearance.from_centre.metres()))
-      spans.push_back(
-          {index, span.from, span.to, {one.tree->id}, deepest(one.depths), false, false});
+// Spans by all trees in order; those that leave no room for a pit between them made one.
+std::vector<BoreStretch> joined(std::vector<BoreStretch> spans, const Line& line, Length pit) {
   std::stable_sort(spans.begin(), spans.end(),
                    [](const BoreStretch& a, const BoreStretch& b) { return a.from < b.from; });
   std::vector<BoreStretch> joined;
   for (BoreStretch& span : spans) {
-    if (joined.empty() || span.from > joined.back().to + kBorePitSide.metres()) {
+    if (joined.empty() || span.from > joined.back().to + pit.metres()) {
       joined.push_back(std::move(span));
       continue;
     }
@@ -140,19 +122,30 @@ std::vector<BoreStretch> stretches_of(const Line& line, std::size_t index,
   return joined;
 }
 
+bool runs_along_a_line(const Work& work) {
+  const bool kind = work.kind == WorkKind::trench || work.kind == WorkKind::bore;
+  return kind && !work.shape.lines.empty();
+}
+
 // Works out one advice, part by part.
 class Adviser {
  public:
-  Adviser(const Tree& tree, const Work& work, const Site& site, const Tables& tables)
-      : tree_(tree), work_(work), site_(site), tables_(tables), text_{site.settings.units} {
+  Adviser(const Tree& tree, const Work& work, const Site& site, const BoreClearances& clearances,
+          const Tables& tables)
+      : tree_(tree),
+        work_(work),
+        site_(site),
+        clearances_(clearances),
+        tables_(tables),
+        text_{site.settings.units} {
     advice_.tree = tree.id;
     advice_.work = work.id;
   }
 
   BoreAdvice advise() {
     own();
-    if (runs_along_a_line()) {
-      everyone();
+    if (runs_along_a_line(work_)) {
+      unmeasured();
       stretches();
       words();
     }
@@ -162,10 +155,6 @@ class Adviser {
  private:
   void note(NoteCode code, const std::string& subject, std::string text) {
     advice_.notes.push_back({code, subject, std::move(text)});
-  }
-  bool runs_along_a_line() const {
-    const bool kind = work_.kind == WorkKind::trench || work_.kind == WorkKind::bore;
-    return kind && !work_.shape.lines.empty();
   }
 
   void own() {
@@ -181,35 +170,51 @@ class Adviser {
         note(NoteCode::auger_row_chosen, tree_.label(),
              "the table's " + version.version +
                  " says nothing between two rows: the next larger one is taken");
-    const auto asked = asked_by(tree_, work_, *advice_.clearance, tables_);
-    if (!asked || !runs_along_a_line()) return;
-    advice_.nearest = asked->nearest;
-    advice_.needed = asked->nearest < advice_.clearance->from_trunk;
-    advice_.depths = asked->depths;
-    advice_.depth = deepest(asked->depths);
-    for (const BoreDepth& one : asked->depths)
+    if (!tree_.position || !runs_along_a_line(work_)) return;
+    const CutDistance distance = cut_distance(tree_, tables_);
+    const Length nearest = nearest_of(work_, tree_.position->at, distance.trunk_radius);
+    advice_.nearest = nearest;
+    advice_.needed = nearest < advice_.clearance->from_trunk;
+    advice_.depths = bore_depths(distance.diameter, nearest, tables_);
+    advice_.depth = deepest(advice_.depths);
+    for (const BoreDepth& one : advice_.depths)
       if (one.applies) advice_.figures.push_back(one.figure);
   }
 
-  void everyone() {
+  // Trees near the line that it cannot be kept clear of, for want of a diameter.
+  void unmeasured() {
     const Length shown = length_of(tables_, "cutting.bore.arlington.shown_within");
-    for (const Tree& tree : site_.trees) {
-      auto clearance = bore_clearance(tree, tables_);
-      if (clearance) {
-        if (auto asked = asked_by(tree, work_, *clearance, tables_))
-          all_.push_back(std::move(*asked));
-      } else if (tree.position && nearest_of(work_, tree.position->at, {}) <= shown) {
+    for (std::size_t i = 0; i < site_.trees.size(); ++i) {
+      const Tree& tree = site_.trees[i];
+      if (clearances_.of_tree[i] || !tree.position) continue;
+      if (nearest_of(work_, tree.position->at, {}) <= shown)
         note(NoteCode::bore_clearance_missing, tree.label(),
              "it stands near the line and has no stem diameter: it is not among the trees that the "
              "bore keeps clear of");
-      }
     }
   }
 
+  // The spans of one line by all trees of the site.
+  std::vector<BoreStretch> spans_of(const Line& line, std::size_t index) const {
+    std::vector<BoreStretch> spans;
+    for (std::size_t i = 0; i < site_.trees.size(); ++i) {
+      const Tree& tree = site_.trees[i];
+      const auto& asked = clearances_.of_tree[i];
+      if (!asked || !tree.position) continue;
+      const double reach = asked->from_centre.metres();
+      if (distance_between(tree.position->at, line).metres() > reach) continue;
+      const Length nearest = nearest_of(work_, tree.position->at, asked->trunk_radius);
+      const Length depth = deepest(bore_depths(asked->diameter, nearest, tables_));
+      add_spans(line, index, tree, asked->from_centre, depth, spans);
+    }
+    return spans;
+  }
+
   void stretches() {
+    const Length side = length_of(tables_, "cutting.bore.pit_side");
     for (std::size_t i = 0; i < work_.shape.lines.size(); ++i) {
       const Line& line = work_.shape.lines[i];
-      for (BoreStretch& one : stretches_of(line, i, all_)) {
+      for (BoreStretch& one : joined(spans_of(line, i), line, side)) {
         pit(line, i, one.from, !one.begins_inside);
         pit(line, i, one.to, !one.ends_inside);
         advice_.stretches.push_back(std::move(one));
@@ -285,9 +290,9 @@ class Adviser {
   const Tree& tree_;
   const Work& work_;
   const Site& site_;
+  const BoreClearances& clearances_;
   const Tables& tables_;
   AmountText text_;
-  std::vector<Asked> all_;
   BoreAdvice advice_;
 };
 
@@ -311,18 +316,41 @@ Result<BoreClearance> bore_clearance(const Tree& tree, const Tables& tables) {
                  "enter its stem diameter"};
   BoreClearance clearance;
   clearance.tree = tree.id;
+  clearance.diameter = distance.diameter;
   std::optional<Length> crown;
   if (tree.crown) crown = tree.crown->largest_radius();
   clearance.versions = auger_distances(*distance.diameter, crown);
   for (const AugerDistance& version : clearance.versions)
     if (version.distance) clearance.figures.push_back(version.figure);
   clearance.from_trunk = governing(clearance.versions);
-  clearance.from_centre = clearance.from_trunk + distance.trunk_radius;
+  clearance.trunk_radius = distance.trunk_radius;
+  clearance.from_centre = clearance.from_trunk + clearance.trunk_radius;
   return clearance;
 }
 
+BoreClearances bore_clearances(const Site& site, const Tables& tables) {
+  BoreClearances all;
+  all.of_tree.reserve(site.trees.size());
+  for (const Tree& tree : site.trees) {
+    auto one = bore_clearance(tree, tables);
+    all.of_tree.push_back(one ? std::optional(std::move(*one)) : std::nullopt);
+  }
+  return all;
+}
+
+bool comes_within(const BoreClearance& clearance, const Tree& tree, const Work& work) {
+  if (!tree.position || !runs_along_a_line(work)) return false;
+  return nearest_of(work, tree.position->at, clearance.trunk_radius) < clearance.from_trunk;
+}
+
+BoreAdvice bore_advice(const Tree& tree, const Work& work, const Site& site,
+                       const BoreClearances& clearances, const Tables& tables) {
+  assert(clearances.of_tree.size() == site.trees.size());
+  return Adviser(tree, work, site, clearances, tables).advise();
+}
+
 BoreAdvice bore_advice(const Tree& tree, const Work& work, const Site& site, const Tables& tables) {
-  return Adviser(tree, work, site, tables).advise();
+  return bore_advice(tree, work, site, bore_clearances(site, tables), tables);
 }
 
 }  // namespace rootstead

@@ -22,13 +22,25 @@ namespace rootstead {
 struct BoreClearance {
   std::string tree;
   bool palm = false;
-  Length from_trunk;                    // the governing distance, from the trunk face
-  Length from_centre;                   // the same and the trunk's radius
+  std::optional<Length> diameter;  // of woody trees
+  Length from_trunk;               // the governing distance, from the trunk face
+  Length trunk_radius;
+  Length from_centre;                   // both together
   std::vector<AugerDistance> versions;  // woody trees: side by side
   std::vector<Figure> figures;
 };
 // Fails with missing_measurement for a woody tree without a stem diameter.
 Result<BoreClearance> bore_clearance(const Tree& tree, const Tables& tables);
+
+// Those of all trees of a site, in its order; nothing for trees that fail. Worked out once, they
+// serve every work and tree of it.
+struct BoreClearances {
+  std::vector<std::optional<BoreClearance>> of_tree;
+};
+BoreClearances bore_clearances(const Site& site, const Tables& tables);
+
+// Whether a trench or bore with a line comes so near to the tree that BoreAdvice is needed.
+bool comes_within(const BoreClearance& clearance, const Tree& tree, const Work& work);
 
 // One rule of how deep the crown of the bore must lie.
 struct BoreDepth {
@@ -62,7 +74,6 @@ struct BorePit {
   Point at;
   bool clear = false;  // outside the distances of all trees; else the line ends inside
 };
-inline constexpr Length kBorePitSide = Length::metres(1.5);  // where losses are counted; assumed
 
 struct BoreAdvice {
   std::string tree, work;
@@ -82,6 +93,9 @@ struct BoreAdvice {
 // For trenches and bores with a line; other works, and trees without a position, get only the
 // clearance. Sentences in the units of site.settings.
 BoreAdvice bore_advice(const Tree& tree, const Work& work, const Site& site, const Tables& tables);
+// The same with `clearances` of this site at hand.
+BoreAdvice bore_advice(const Tree& tree, const Work& work, const Site& site,
+                       const BoreClearances& clearances, const Tables& tables);
 
 // The same work dug, and bored as advised, by the engine's own losses: this work alone. Two answers
 // each, health and stability.

@@ -21,8 +21,6 @@ constexpr auto kNearness = std::to_array<Word<Nearness>>({
     {Nearness::nearer_than_least, "nearer than the least"},
     {Nearness::at_trunk, "at the trunk"},
 });
-// Where no model can be made, for want of a stem diameter: far enough to be careful.
-constexpr Length kUnknownReach = Length::metres(15);
 constexpr double kSlack = 1e-9;  // m: a line drawn exactly at a distance keeps it
 
 Figure plain_figure(std::string name, double value, std::string unit, std::string formula,
@@ -34,6 +32,12 @@ Figure plain_figure(std::string name, double value, std::string unit, std::strin
   figure.formula = std::move(formula);
   figure.from = from;
   return figure;
+}
+
+const RootsMet* entry_of(const Work& work, const std::vector<RootsMet>& met) {
+  const auto own = std::find_if(met.begin(), met.end(),
+                                [&](const RootsMet& one) { return one.work == work.id; });
+  return own == met.end() ? nullptr : &*own;
 }
 
 // Works out one advice, part by part.
@@ -51,7 +55,7 @@ class Adviser {
     advice_.distance = cut_distance(tree_, tables_);
     advice_.notes = advice_.distance.notes;
     depth();
-    const RootsMet* own = entry(met);
+    const RootsMet* own = entry_of(work_, met);
     where(reach(own));
     count(own, !met.empty());
     if (kept) advice_.anchorage_kept = kept->kept;
@@ -99,12 +103,6 @@ class Adviser {
     return work_.kind == WorkKind::root_cut || !severs(work_) ? Length() : advice_.depth;
   }
 
-  const RootsMet* entry(const std::vector<RootsMet>& met) const {
-    const auto own = std::find_if(met.begin(), met.end(),
-                                  [&](const RootsMet& one) { return one.work == work_.id; });
-    return own == met.end() ? nullptr : &*own;
-  }
-
   // How far from the stem roots are to be cut: as far as any are met, else as far as they likely
   // go.
   Length reach(const RootsMet* own) const {
@@ -117,7 +115,9 @@ class Adviser {
     constexpr double kBeyond = 0.01;  // m: so that the last piece's end is in
     if (furthest > 0) return Length::metres(furthest + kBeyond);
     const auto model = root_model(tree_, site_, tables_);
-    return model ? (*model)->likely_extent() : kUnknownReach;
+    // Where no model can be made, for want of a stem diameter: far enough to be careful.
+    return model ? (*model)->likely_extent()
+                 : Length::metres(tables_.parameter("cutting.unknown_reach").best);
   }
 
   void where(Length reach) {
@@ -219,6 +219,15 @@ CutAdvice cut_advice(const Tree& tree, const Work& work, const std::vector<Roots
                      const AnchorageKept* kept, const Site& site, const Tables& tables,
                      const CutStandard& standard) {
   return Adviser(tree, work, site, tables).advise(met, kept, standard);
+}
+
+bool may_cut(const Tree& tree, const Work& work, const std::vector<RootsMet>& met,
+             const Tables& tables) {
+  if (!severs(work)) return false;
+  if (!tree.position || met.empty()) return true;
+  if (roots_like_a_palm(tree, tables.species_of(tree.botanical_name))) return true;
+  const RootsMet* own = entry_of(work, met);
+  return own != nullptr && !own->pieces.empty();
 }
 
 std::string_view to_text(CutAdvice::Nearness nearness) {

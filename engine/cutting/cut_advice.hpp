@@ -58,6 +58,11 @@ CutAdvice cut_advice(const Tree& tree, const Work& work, const std::vector<Roots
                      const AnchorageKept* kept, const Site& site, const Tables& tables,
                      const CutStandard& standard);
 
+// False where CutAdvice::cuts is sure to be: the root model was asked, and the work meets no root
+// of this tree. Quick, for sites where most works lie far from most trees.
+bool may_cut(const Tree& tree, const Work& work, const std::vector<RootsMet>& met,
+             const Tables& tables);
+
 std::string_view to_text(CutAdvice::Nearness nearness);  // "clear", "nearer than preferred" ...
 
 }  // namespace rootstead

@@ -12,8 +12,8 @@ namespace {
 constexpr double kFarEnough = 200;  // m: no root comes so far
 
 // A square pit beyond one end of a stretch; `outward` is the way it lies from that end.
-Polygon pit_at(const Point& end, Angle outward) {
-  const double half = kBorePitSide.metres() / 2;
+Polygon pit_at(const Point& end, Angle outward, double side) {
+  const double half = side / 2;
   const double ux = std::sin(outward.radians()), uy = std::cos(outward.radians());
   const Point centre{end.x + half * ux, end.y + half * uy};
   const auto corner = [&](double along, double across) {
@@ -42,7 +42,7 @@ std::vector<Line> open_lines(const Work& work, const BoreAdvice& advice) {
   return open;
 }
 
-Work bore_of(const Work& work, const BoreAdvice& advice) {
+Work bore_of(const Work& work, const BoreAdvice& advice, double pit_side) {
   constexpr double kHalfTurn = 180;
   Work bore = work;
   bore.id = work.id + " bored";
@@ -55,14 +55,14 @@ Work bore_of(const Work& work, const BoreAdvice& advice) {
     bore.shape.lines.push_back(piece_of(line, one.from, one.to));
     depth = std::max(depth, one.depth);
     const Angle back = direction_at(line, one.from) + Angle::degrees(kHalfTurn);
-    bore.bore_pits.push_back(pit_at(point_at(line, one.from), back));
-    bore.bore_pits.push_back(pit_at(point_at(line, one.to), direction_at(line, one.to)));
+    bore.bore_pits.push_back(pit_at(point_at(line, one.from), back, pit_side));
+    bore.bore_pits.push_back(pit_at(point_at(line, one.to), direction_at(line, one.to), pit_side));
   }
   bore.depth = EnteredLength{depth.metres(), LengthUnit::metre};
   return bore;
 }
 
-std::vector<Work> bored(const Work& work, const BoreAdvice& advice) {
+std::vector<Work> bored(const Work& work, const BoreAdvice& advice, double pit_side) {
   std::vector<Work> works;
   Work rest = work;
   rest.kind = WorkKind::trench;
@@ -70,7 +70,7 @@ std::vector<Work> bored(const Work& work, const BoreAdvice& advice) {
   rest.shape.lines = open_lines(work, advice);
   if (!rest.shape.lines.empty()) works.push_back(rest);
   if (!advice.stretches.empty()) {
-    works.push_back(bore_of(work, advice));
+    works.push_back(bore_of(work, advice, pit_side));
     works.back().state = WorkState::proposed;
   }
   return works;
@@ -120,7 +120,8 @@ Result<TrenchOrBore> trench_or_bore(const Tree& tree, const Work& work, const Si
   trench.kind = WorkKind::trench;
   trench.state = WorkState::proposed;
   TrenchOrBore both;
-  both.bored = bored(trench, bore_advice(tree, trench, site, tables));
+  both.bored = bored(trench, bore_advice(tree, trench, site, tables),
+                     tables.parameter("cutting.bore.pit_side").best);
   ROOTSTEAD_TRY(const Taken dug, taken_by({trench}, tree, site, tables, how));
   ROOTSTEAD_TRY(const Taken beneath, taken_by(both.bored, tree, site, tables, how));
   both.trench_loss = dug.loss;

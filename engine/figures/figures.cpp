@@ -4,6 +4,7 @@
 
 #include "engine/base/nearest.hpp"
 #include "engine/cutting/cutting_figures.hpp"
+#include "engine/figures/trait_figures.hpp"
 #include "engine/replacement/replacement_figures.hpp"
 #include "engine/root_crown/root_crown_figures.hpp"
 #include "engine/rules/figures.hpp"
@@ -26,6 +27,7 @@ std::vector<HandFigure> hand_figures(const Tables& tables) {
   take(cutting_figures(tables));
   take(root_crown_figures(tables));
   take(replacement_figures(tables));
+  take(trait_figures(tables));
   return all;
 }
 

@@ -5,9 +5,6 @@
 namespace rootstead {
 namespace {
 
-// Between one class of tolerance and the next; where sources disagree the careful end moves by it.
-constexpr double kClassStep = 0.10;
-
 std::string tolerance_parameter(const Species* species) {
   const Tolerance tolerance = species ? species->tolerance : Tolerance::unknown;
   return "verdict.loss_tolerated." + std::string(to_text(tolerance));
@@ -29,7 +26,8 @@ Range loss_tolerated(const VerdictInputs& in, const Tables& tables) {
   if (is_vigorous_and_young(*in.tree))
     shift += tables.parameter("verdict.loss_tolerated.vigorous").best;
   Range tolerated{base.low + shift, base.best + shift, base.high + shift};
-  if (in.species && in.species->sources_disagree) tolerated.low -= kClassStep;
+  if (in.species && in.species->sources_disagree)
+    tolerated.low += tables.parameter("verdict.loss_tolerated.sources_disagree").best;
   tolerated.low = std::max(tolerated.low, 0.0);
   return tolerated;
 }

@@ -1,4 +1,5 @@
-// What a survey left out, filled from the published tables: crown, height, wood density.
+// What a survey left out, filled from the published tables: crown and height; and the density of
+// wood, which no survey has.
 // A filled figure is a guess about a kind of tree, not a measurement of this one: each has its
 // range, its trail and a note that says so. Palms and other monocots are never filled from a stem:
 // their stems do not thicken, so a diameter says nothing about the rest.

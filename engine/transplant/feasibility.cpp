@@ -18,8 +18,6 @@ constexpr auto kFeasibility = std::to_array<Word<Feasibility>>({
     {Feasibility::not_advised, "not advised"},
 });
 
-constexpr double kDifficult = 0.25, kEasy = 0.75;  // ease of moving, 0 to 1
-
 Citation ours(const char* place) {
   return {"rootstead", place, Status::assumption};
 }
@@ -49,12 +47,13 @@ MovingReason species_reason(const MoveCase& c) {
             "No source read here says how readily this species is moved.", ours(kPage), false};
   const auto [worst, easiest] = std::minmax_element(
       rows.begin(), rows.end(), [](const auto* a, const auto* b) { return a->best < b->best; });
+  const double difficult = c.tables.parameter("transplant.ease_difficult").best;
   MovingReason reason{"species", Feasibility::favourable, "", (*worst)->from,
                       (*easiest)->best > (*worst)->best};
-  if ((*worst)->best <= kDifficult) {
+  if ((*worst)->best <= difficult) {
     reason.weighs = Feasibility::with_preparation;
     reason.text = "This species is counted among those difficult to move";
-  } else if ((*worst)->best < kEasy) {
+  } else if ((*worst)->best < c.tables.parameter("transplant.ease_easy").best) {
     reason.weighs = Feasibility::with_preparation;
     reason.text =
         "This species is excepted from its difficult relatives, without being called easy";
@@ -69,7 +68,8 @@ MovingReason species_reason(const MoveCase& c) {
 
 bool is_difficult(const MoveCase& c) {
   const auto rows = ease_rows(c);
-  return std::any_of(rows.begin(), rows.end(), [](const auto* r) { return r->best <= kDifficult; });
+  const double difficult = c.tables.parameter("transplant.ease_difficult").best;
+  return std::any_of(rows.begin(), rows.end(), [&](const auto* r) { return r->best <= difficult; });
 }
 
 MovingReason history_reason(const MoveCase& c) {

@@ -311,6 +311,31 @@ TEST(BadAdviceInput, ANegativeDepthBlocks) {
       << check.out;
 }
 
+TEST(BadAdviceInput, ACorrectedFileBlocksNoMore) {
+  const OwnFolder folder;
+  const std::string project = small_project(folder);
+  const auto works = [&](const std::string& depth) {
+    return folder.write("more.csv",
+                        "id,kind,width,depth,wkt\n"
+                        "W2,trench,0.6 m," +
+                            depth + ",\"LINESTRING (480000 4880016, 480060 4880016)\"\n");
+  };
+  ASSERT_EQ(run({"add", project, works("-1.2 m"), "--as", "works"}).exit, 0);
+  EXPECT_EQ(run({"check", project}).exit, 1);
+  const Ran refused = run({"add", project, works("1.2 m"), "--as", "works"});
+  EXPECT_EQ(refused.exit, 3);
+  EXPECT_TRUE(holds(refused.err, "add --replace")) << refused.err;
+  const Ran replaced = run({"add", project, works("1.2 m"), "--as", "works", "--replace"});
+  EXPECT_EQ(replaced.exit, 0) << replaced.err;
+  EXPECT_TRUE(holds(replaced.out, "It stands in place of what it brought before.\n"));
+  EXPECT_EQ(run({"check", project}).exit, 0);
+  const Ran layer =
+      run({"add", project, works("1 m"), "--as", "works", "--replace", "--layer", "x"});
+  EXPECT_EQ(layer.exit, 2);
+  const std::string unknown = folder.write("unknown.csv", "id,kind,wkt\nW7,trench,\n");
+  EXPECT_EQ(run({"add", project, unknown, "--as", "works", "--replace"}).exit, 3);
+}
+
 TEST(BadAdviceInput, APalmHasNoBallByCalliper) {
   const Ran ran = run({"figure", "transplant.ball-diameter", "calliper=3in", "form=palm"});
   EXPECT_EQ(ran.exit, 3);

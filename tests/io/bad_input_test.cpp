@@ -313,7 +313,7 @@ TEST_F(BadInput, of_single_values_is_reported_by_row) {
       {"w.csv",
        "kind,depth_m,wkt\ntrench,deep,\"LINESTRING (0 0, 9 0)\"\n",
        "w.csv row 2: the depth \"deep\" cannot be read; column \"depth_m\": write a number with "
-       "its unit, such as 900 mm, or leave it empty, and read the source into a new project.",
+       "its unit, such as 900 mm, or leave it empty, and add the source again with --replace.",
        {},
        true},
       {"w.csv",
@@ -331,7 +331,7 @@ TEST_F(BadInput, of_single_values_is_reported_by_row) {
       {"w.csv",
        "kind,gross mass (t),wkt\ntraffic,heavy,\"LINESTRING (0 0, 9 0)\"\n",
        "w.csv row 2: the gross mass \"heavy\" cannot be read; column \"gross mass (t)\": write a "
-       "number such as 8000 kg or 8 t, or leave it empty, and read the source into a new project.",
+       "number such as 8000 kg or 8 t, or leave it empty, and add the source again with --replace.",
        {},
        true},
       {"works.geojson",

@@ -234,31 +234,27 @@ TEST_F(ImportRecords, tells_each_bad_input_in_one_sentence_with_file_row_and_col
       {"works", works + "passes\n" + traffic + "-3\n",
        "bad.csv row 2: the number of passes \"-3\" is no number of passes, and is not taken; "
        "column "
-       "\"passes\": write a number such as 40, or leave it empty, and read the source into a new "
-       "project."},
+       "\"passes\": write a number such as 40, or leave it empty, and add the source again with "
+       "--replace."},
       {"works", works + "wheel load (kN)\n" + traffic + "heavy\n",
        "bad.csv row 2: the wheel load \"heavy\" cannot be read; column \"wheel load (kN)\": write "
        "a "
-       "number such as 25 kN, or leave it empty, and read the source into a new "
-       "project."},
+       "number such as 25 kN, or leave it empty, and add the source again with --replace."},
       {"works", works + "wheel load\n" + traffic + "25 furlongs\n",
        "bad.csv row 2: the wheel load \"25 furlongs\" cannot be read; column \"wheel load\": write "
-       "a number such as 25 kN, or leave it empty, and read the source into a new "
-       "project."},
+       "a number such as 25 kN, or leave it empty, and add the source again with --replace."},
       {"works", works + "gross mass (t)\n" + traffic + "-8\n",
        "bad.csv row 2: the gross mass \"-8\" is none that a vehicle has, and is not taken; column "
-       "\"gross mass (t)\": write a number such as 8000 kg or 8 t, or leave it empty, and read the "
-       "source into a new "
-       "project."},
+       "\"gross mass (t)\": write a number such as 8000 kg or 8 t, or leave it empty, and add the "
+       "source again with --replace."},
       {"works", works + "wet\n" + traffic + "damp\n",
        "bad.csv row 2: \"damp\" is no word known for the wetness of the ground; it is kept in the "
        "notes; column \"wet\": use the words of docs/formats/column-map.md."},
       {"works", works + "chips (cm)\n" + traffic + "-20\n",
        "bad.csv row 2, W1: the thickness of the chips \"-20\" cannot be read; column \"chips "
        "(cm)\": "
-       "write a number with its unit, such as 900 mm, or leave it empty, and read the source into "
-       "a new "
-       "project."},
+       "write a number with its unit, such as 900 mm, or leave it empty, and add the source again "
+       "with --replace."},
       {"works", works + "fill texture\n" + traffic + "marble\n",
        "bad.csv row 2: \"marble\" is no word known for the texture of the fill; it is kept in the "
        "notes; column \"fill texture\": use the words of docs/formats/column-map.md."},
@@ -281,8 +277,7 @@ TEST_F(ImportRecords, tells_each_bad_input_in_one_sentence_with_file_row_and_col
       {"gates", "id,x,y,width (m)\nG1,530000,180000,wide\n",
        "bad.csv row 2, G1: the width \"wide\" cannot be read; column \"width (m)\": write a number "
        "with "
-       "its unit, such as 900 mm, or leave it empty, and read the source into a new "
-       "project."},
+       "its unit, such as 900 mm, or leave it empty, and add the source again with --replace."},
   };
   for (const auto& input : bad) {
     const auto import = read("bad.csv", input.table, as(input.as));

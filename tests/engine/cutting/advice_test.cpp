@@ -342,5 +342,32 @@ TEST(TrenchOrBore, LosesLessBored) {
   EXPECT_FALSE(trench_or_bore(pit.trees.front(), pit.works.front(), pit, tables(), kCentral));
 }
 
+// ---- what is worked out once for a site
+// -----------------------------------------------------------
+
+RC_GTEST_PROP(QuickTests, LeaveOutOnlyWhatNeedsNoAdvice, ()) {
+  const Site site = test::random_site(*rc::gen::arbitrary<std::uint32_t>(), 4, 6, 30);
+  const BoreClearances clearances = bore_clearances(site, tables());
+  const WorkMap works(site);
+  for (std::size_t i = 0; i < site.trees.size(); ++i) {
+    const Tree& tree = site.trees[i];
+    const auto model = root_model(tree, site, tables());
+    std::vector<RootsMet> roots;
+    if (model && tree.position)
+      roots = (*model)->thick_roots_met(takings_near(tree, Length::metres(60), works), kCentral);
+    for (const Work& work : site.works) {
+      const BoreAdvice bore = bore_advice(tree, work, site, tables());
+      const auto& clearance = clearances.of_tree[i];
+      RC_ASSERT((clearance && comes_within(*clearance, tree, work)) == bore.needed);
+      const BoreAdvice same = bore_advice(tree, work, site, clearances, tables());
+      RC_ASSERT(same.stretches.size() == bore.stretches.size());
+      RC_ASSERT(same.depth == bore.depth && same.notes.size() == bore.notes.size());
+      const CutAdvice cut = cut_advice(tree, work, roots, nullptr, site, tables(),
+                                       *cut_standard(tables(), "bs5837-2012"));
+      RC_ASSERT(may_cut(tree, work, roots, tables()) || !cut.cuts);
+    }
+  }
+}
+
 }  // namespace
 }  // namespace rootstead

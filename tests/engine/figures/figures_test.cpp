@@ -24,6 +24,21 @@ TEST(Figures, AreSortedAndHaveOneNameEach) {
   }
 }
 
+TEST(Figures, OfSpeciesAreThoseOfTheTables) {
+  const auto wood = figure(tables(), "species.wood-density", {{"species", "Quercus virginiana"}});
+  ASSERT_TRUE(wood.ok()) << wood.error().sentence();
+  EXPECT_DOUBLE_EQ(wood->front().value, 0.82);  // Global Wood Density Database
+  const auto wet = figure(tables(), "species.wet-soil", {{"species", "Taxodium distichum"}});
+  ASSERT_TRUE(wet.ok()) << wet.error().sentence();
+  EXPECT_EQ(wet->front().word, "very tolerant");
+  EXPECT_EQ(wet->front().value, 4);
+  const auto intolerant = figure(tables(), "species.wet-soil", {{"species", "Quercus alba"}});
+  EXPECT_EQ(intolerant->front().value, 0);
+  const auto unknown = figure(tables(), "species.wet-soil", {{"species", "Tilia cordata"}});
+  ASSERT_FALSE(unknown.ok());
+  EXPECT_NE(unknown.error().sentence().find("Tilia cordata"), std::string::npos);
+}
+
 // The examples that a list shows must work as they stand, and tell where the answer comes from.
 TEST(Figures, OfEveryRoomAnswerTheirOwnExamples) {
   std::set<std::string> of_rules;
