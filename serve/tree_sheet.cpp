@@ -71,7 +71,7 @@ Json narrows(const TreeAssessment& tree, const AmountText& amounts) {
   for (const Influence& influence : tree.roots->influences) {
     if (influence.narrowed_by.empty()) continue;
     lines.push_back(named(influence.meaning, percent(influence.share, 0) +
-                                                 " of the spread goes back to it; narrowed by " +
+                                                 " of the spread goes back to it; to narrow it: " +
                                                  influence.narrowed_by + "."));
   }
   return lines;
