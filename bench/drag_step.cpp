@@ -1,5 +1,7 @@
 // What one step of a drag costs the server: Desk::try_shape on invented sites, beside a full
 // assessment in the same run.   bench_drag_step [PROJECT.gpkg]
+//   bench_drag_step --invent FILE.gpkg TREES WORKS   leaves such a site there, for
+//   web/bench/drag.mjs
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -122,13 +124,16 @@ void run(const char* name, io::Project project, const Tables& tables) {
 
 int main(int argc, char** argv) {
   using namespace rootstead;
+  if (argc == 5) {
+    invented(argv[2], std::atoi(argv[3]), std::atoi(argv[4]));
+    return 0;
+  }
   const Tables tables = sound(io::load_tables());
   const test::TempFolder folder;
   std::setvbuf(stdout, nullptr, _IOLBF, 0);
   std::printf(
       "milliseconds of one step: waited for, and of a core, summed over threads; full: assess() "
-      "with "
-      "1,000 draws, rough: with %d, both of a core\n",
+      "with 1,000 draws, rough: with %d, both of a core\n",
       serve::kTrialDraws);
   std::printf("%-7s %6s %6s %6s %8s %8s %8s %8s %8s %9s %9s %9s\n", "site", "trees", "works",
               "steps", "p50", "p95", "most", "p50 core", "p95 core", "full", "rough", "full/p95");

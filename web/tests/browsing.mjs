@@ -76,13 +76,33 @@ export async function noSideways(page) {
 }
 
 // The movable work that takes most of any tree: there both answers have room to change.
-export async function heaviestWork(page) {
-  return page.evaluate(async () => {
-    const [site, assessment] = await Promise.all(
-      ["site", "assessment"].map((name) => fetch(`/api/${name}`).then((reply) => reply.json())),
-    );
-    const movable = new Set(site.works.filter((work) => work.movable).map((work) => work.id));
-    const parts = assessment.trees.flatMap((tree) => tree.by_work).filter((part) => movable.has(part.work));
-    return parts.sort((a, b) => (b.absorbing_loss?.best ?? 0) - (a.absorbing_loss?.best ?? 0))[0]?.work;
-  });
+export async function heaviestWork(page, wanted = () => true) {
+  const [site, assessment] = await page.evaluate(() =>
+    Promise.all(["site", "assessment"].map((name) => fetch(`/api/${name}`).then((reply) => reply.json()))),
+  );
+  const movable = new Set(site.works.filter((work) => work.movable && wanted(work)).map((work) => work.id));
+  const parts = assessment.trees.flatMap((tree) => tree.by_work).filter((part) => movable.has(part.work));
+  return parts.sort((a, b) => (b.absorbing_loss?.best ?? 0) - (a.absorbing_loss?.best ?? 0))[0]?.work;
 }
+
+// Where a place of the site lies on the screen, by what the plan says of its view.
+export async function onScreen(page, [x, y]) {
+  const plan = page.locator("section.plan");
+  const box = await plan.locator(".paper").boundingBox();
+  const metres = Number(await plan.getAttribute("data-metres-per-pixel"));
+  const [east, north] = (await plan.getAttribute("data-centre")).split(" ").map(Number);
+  return [box.x + box.width / 2 + (x - east) / metres, box.y + box.height / 2 - (y - north) / metres];
+}
+
+// A place to take hold of a work drawn as a line: the middle of its longest part, far from corners.
+export async function gripOf(page, work) {
+  const site = await page.evaluate(() => fetch("/api/site").then((reply) => reply.json()));
+  const { shape } = site.works.find(({ id }) => id === work);
+  const parts = shape.lines.flatMap((line) => line.slice(1).map((end, i) => [line[i], end]));
+  const long = ([a, b]) => Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const [a, b] = parts.sort((one, other) => long(other) - long(one))[0];
+  return [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+}
+
+// The movable work drawn as a line that takes most of any tree.
+export const heaviestLine = (page) => heaviestWork(page, (work) => work.shape.lines.length > 0);

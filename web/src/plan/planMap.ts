@@ -24,7 +24,7 @@ import { Underlays } from "./underlays";
 export interface PlanEvents extends Hands {
   tree(id: string): void;
   work(id: string): void;
-  viewed(metresPerPixel: number): void;
+  viewed(metresPerPixel: number, centre: Position): void;
   // While places are asked for: `reach` is how far, in metres, a place may be drawn to another.
   aimed(at: Position, reach: number): Snapped | null;
   taken(at: Position, reach: number): void;
@@ -201,13 +201,13 @@ export class PlanMap {
         showFullExtent: true,
       }),
     );
-    this.#map.getView().on("change:resolution", () => this.#viewed());
+    this.#map.getView().on("change", () => this.#viewed());
     this.whole();
     this.#viewed();
   }
   #viewed(): void {
-    const resolution = this.#map.getView().getResolution();
-    if (resolution) this.events.viewed(resolution);
+    const [resolution, centre] = [this.#map.getView().getResolution(), this.#map.getView().getCenter()];
+    if (resolution && centre) this.events.viewed(resolution, centre as Position);
   }
   #reach(): number {
     return REACH * (this.#map.getView().getResolution() ?? 1);
