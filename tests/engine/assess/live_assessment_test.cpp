@@ -70,6 +70,48 @@ TEST(LiveAssessment, SaysAfterAnyChangeWhatAnAssessmentFromScratchSays) {
   EXPECT_EQ(bits(live.assessment()), from_scratch(live.site()));
 }
 
+TEST(LiveAssessment, WithAnswersOnlySaysAfterAnyChangeWhatSuchAnAssessmentFromScratchSays) {
+  AssessOptions options = quick();
+  options.answers_only = true;
+  LiveAssessment live = std::move(LiveAssessment::start(town(3), loaded_tables(), options)).value();
+  RandomStream random(3, "changes");
+  for (int change = 0; change < 4; ++change) {
+    const std::size_t i = random.next() % live.site().works.size();
+    live.put(shifted_work(live.site(), i, random.uniform(-6, 6), random.uniform(-6, 6)));
+    ASSERT_EQ(bits(live.assessment()), bits(*assess(live.site(), loaded_tables(), options)))
+        << "change " << change;
+  }
+}
+
+TEST(LiveAssessment, WithAnswersOnlyAnswersAsWithExplanations) {
+  AssessOptions options = quick();
+  const Site site = town(4);
+  const Assessment whole = *assess(site, loaded_tables(), options);
+  options.answers_only = true;
+  const Assessment bare = *assess(site, loaded_tables(), options);
+  std::size_t explained = 0;
+  for (std::size_t i = 0; i < whole.trees.size(); ++i) {
+    const TreeAssessment &full = whole.trees[i], &quick = bare.trees[i];
+    EXPECT_EQ(full.roots.has_value(), quick.roots.has_value());
+    if (full.roots) {
+      EXPECT_EQ(full.roots->all, quick.roots->all);
+      EXPECT_TRUE(quick.roots->influences.empty());
+      explained += full.roots->influences.size();
+    }
+    EXPECT_EQ(full.verdict.action, quick.verdict.action);
+    EXPECT_EQ(full.verdict.vitality, quick.verdict.vitality);
+    EXPECT_EQ(full.verdict.stability, quick.verdict.stability);
+    EXPECT_EQ(full.anchorage.has_value(), quick.anchorage.has_value());
+    if (full.anchorage) {
+      EXPECT_EQ(full.anchorage->kept, quick.anchorage->kept);
+    }
+    for (std::size_t z = 0; z < full.zones.size(); ++z)
+      for (std::size_t l = 0; l < full.zones[z].limits.size(); ++l)
+        EXPECT_EQ(full.zones[z].limits[l].value, quick.zones[z].limits[l].value);
+  }
+  EXPECT_GT(explained, 0U);
+}
+
 TEST(LiveAssessment, LooksOnlyAtTreesInReach) {
   Site site = SiteBuilder()
                   .rules({"bs5837-2012"})
