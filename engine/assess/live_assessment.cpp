@@ -19,6 +19,7 @@ struct LiveAssessment::State {
   void start();
   std::vector<std::string> assess_again(std::string_view work, GroundChange change);
   const Assessment& with_problems() const;
+  bool met(std::size_t tree, const GroundChange& change) const;
 
   Site site;
   const Tables& tables;
@@ -46,16 +47,24 @@ void LiveAssessment::State::start() {
   assess_trees(all, assess_one, options, assessment);
 }
 
+bool LiveAssessment::State::met(std::size_t tree, const GroundChange& change) const {
+  const std::vector<ZoneAssessment>& zones = assessment.trees[tree].zones;
+  return change.within(reaches[tree], site.trees[tree].position->at) ||
+         std::any_of(zones.begin(), zones.end(),
+                     [&](const ZoneAssessment& one) { return change.merged_within(one.zone); });
+}
+
 // `change` holds the ground that the work had before; the site has it where it is now.
 std::vector<std::string> LiveAssessment::State::assess_again(std::string_view work,
                                                              GroundChange change) {
   works = std::make_unique<WorkMap>(site, *works, work);
   change.add(works->ground_of(work));
+  change.merged_anew = works->merged_anew();
   std::vector<std::size_t> which;
   std::vector<std::string> ids;
   for (std::size_t i = 0; i < site.trees.size(); ++i) {
     const Tree& tree = site.trees[i];
-    if (!tree.position || !change.within(reaches[i], tree.position->at)) continue;
+    if (!tree.position || !met(i, change)) continue;
     if (change.in_the_ground) models.forget(tree);
     which.push_back(i);
     ids.push_back(tree.id);

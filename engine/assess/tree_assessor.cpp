@@ -68,6 +68,11 @@ bool GroundChange::within(Length reach, const Point& at) const {
   });
 }
 
+bool GroundChange::merged_within(const Zone& zone) const {
+  return std::any_of(merged_anew.begin(), merged_anew.end(),
+                     [&](const Box& box) { return distance(zone.centre, box) <= zone.reach; });
+}
+
 TreeAssessment TreeAssessor::assess(const Tree& tree, StageTimes& times) const {
   return assess(tree, Before{}, times);
 }
@@ -114,7 +119,7 @@ void TreeAssessor::add_losses(const Tree& tree, const Before& before,
                               TreeAssessment& result) const {
   for (std::size_t i = 0; i < result.zones.size(); ++i) {
     ZoneAssessment& one = result.zones[i];
-    if (before.holds(search_of(one.zone, tree), tree)) {
+    if (before.holds(search_of(one.zone, tree), tree) && !before.change->merged_within(one.zone)) {
       one.loss = before.assessed->zones[i].loss;
       one.limits = before.assessed->zones[i].limits;
       continue;

@@ -26,9 +26,13 @@ class GroundChange {
  public:
   void add(MultiPolygon area);
   bool within(Length reach, const Point& at) const;
+  // Ground that was merged anew with it comes so near that the zone's areas may differ in the last
+  // digit.
+  bool merged_within(const Zone& zone) const;
 
   // Among them are works that stand already: part of what roots meet.
   bool in_the_ground = false;
+  std::vector<Box> merged_anew;
 
  private:
   std::vector<std::pair<Box, MultiPolygon>> areas_;

@@ -63,6 +63,9 @@ class WorkMap {
   const MergedGround& surfaced() const { return surfaced_; }
   const MergedGround& new_surfacing() const { return new_surfacing_; }  // not surfaced today
 
+  // Boxes of all merged ground that was merged anew since the map this was made from: a far change
+  // moves the last digit of areas here.
+  const std::vector<Box>& merged_anew() const { return merged_anew_; }
   // What the work makes in the ground, with its room; empty where there is no such work.
   MultiPolygon ground_of(std::string_view work) const;
 
@@ -71,6 +74,7 @@ class WorkMap {
 
   std::vector<Entry> entries_;
   BoxIndex places_;
+  std::vector<Box> merged_anew_;
   MergedGround affected_, footprint_, existing_, surfaced_, hard_, new_surfacing_;
 };
 

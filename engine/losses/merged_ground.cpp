@@ -124,6 +124,19 @@ MultiPolygon MergedGround::meeting(const Box& box) const {
   return picked(places_.meeting(box));
 }
 
+std::vector<Box> MergedGround::changed_since(const MergedGround& before) const {
+  std::vector<Box> boxes;
+  const auto add_missing = [&](const auto& groups, const auto& others) {
+    for (const auto& group : groups) {
+      if (std::find(others.begin(), others.end(), group) != others.end()) continue;
+      for (const Polygon& piece : group->pieces) boxes.push_back(box_of(piece.outer));
+    }
+  };
+  add_missing(groups_, before.groups_);
+  add_missing(before.groups_, groups_);
+  return boxes;
+}
+
 Area MergedGround::common(const Circle& circle) const {
   Area sum;
   for (const std::size_t i : places_.near(circle.centre, circle.radius)) {

@@ -23,6 +23,8 @@ class MergedGround {
   MultiPolygon near(const Point& at, Length reach) const;
   // The polygons, or pieces of them, whose boxes meet `box`.
   MultiPolygon meeting(const Box& box) const;
+  // Boxes of the pieces that this has and `before` had not, or the other way round.
+  std::vector<Box> changed_since(const MergedGround& before) const;
   // As exact as common_area.
   Area common(const Circle& circle) const;
 

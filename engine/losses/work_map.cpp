@@ -83,6 +83,11 @@ WorkMap::WorkMap(const Site& site, const WorkMap& before, std::string_view chang
     entries_.back().work = &work;
   }
   lay_together(site, before);
+  for (const auto ground : {&WorkMap::affected_, &WorkMap::footprint_, &WorkMap::existing_,
+                            &WorkMap::surfaced_, &WorkMap::hard_, &WorkMap::new_surfacing_}) {
+    const std::vector<Box> boxes = (this->*ground).changed_since(before.*ground);
+    merged_anew_.insert(merged_anew_.end(), boxes.begin(), boxes.end());
+  }
 }
 
 void WorkMap::lay_together(const Site& site, const WorkMap& before) {

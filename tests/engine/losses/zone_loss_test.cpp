@@ -317,7 +317,7 @@ RC_GTEST_PROP(ZoneLossProperty, TheIndexFindsWhatALoopFinds, ()) {
   const Point at = site.trees.front().position->at;
   std::vector<std::size_t> slow;
   for (std::size_t i = 0; i < map.entries().size(); ++i) {
-    if (distance(at, map.entries()[i].box) <= Length::metres(15)) slow.push_back(i);
+    if (distance_between(at, map.entries()[i].with_room) <= Length::metres(15)) slow.push_back(i);
   }
   RC_ASSERT(map.near(at, Length::metres(15)) == slow);
 }
