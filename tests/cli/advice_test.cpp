@@ -323,7 +323,7 @@ TEST(BadAdviceInput, ACorrectedFileBlocksNoMore) {
   ASSERT_EQ(run({"add", project, works("-1.2 m"), "--as", "works"}).exit, 0);
   EXPECT_EQ(run({"check", project}).exit, 1);
   const Ran refused = run({"add", project, works("1.2 m"), "--as", "works"});
-  EXPECT_EQ(refused.exit, 3);
+  EXPECT_EQ(refused.exit, 2);
   EXPECT_TRUE(holds(refused.err, "add --replace")) << refused.err;
   const Ran replaced = run({"add", project, works("1.2 m"), "--as", "works", "--replace"});
   EXPECT_EQ(replaced.exit, 0) << replaced.err;
@@ -333,7 +333,9 @@ TEST(BadAdviceInput, ACorrectedFileBlocksNoMore) {
       run({"add", project, works("1 m"), "--as", "works", "--replace", "--layer", "x"});
   EXPECT_EQ(layer.exit, 2);
   const std::string unknown = folder.write("unknown.csv", "id,kind,wkt\nW7,trench,\n");
-  EXPECT_EQ(run({"add", project, unknown, "--as", "works", "--replace"}).exit, 3);
+  const Ran never = run({"add", project, unknown, "--as", "works", "--replace"});
+  EXPECT_EQ(never.exit, 2);
+  EXPECT_TRUE(holds(never.err, "the project has nothing from a file of this name")) << never.err;
 }
 
 TEST(BadAdviceInput, APalmHasNoBallByCalliper) {

@@ -65,11 +65,21 @@ void require(bool holds) {
   if (!holds) std::abort();
 }
 
-bool ordinary(const MultiPolygon& area) {
+bool ordinary(const Ring& ring) {
   constexpr double kLargest = 1e7;  // metres; no grid has larger coordinates
-  const Box box = box_of(area);
-  return box.empty() || (std::abs(box.min_x) < kLargest && std::abs(box.min_y) < kLargest &&
-                         std::abs(box.max_x) < kLargest && std::abs(box.max_y) < kLargest);
+  for (const Point& at : ring)
+    if (!(std::abs(at.x) < kLargest && std::abs(at.y) < kLargest)) return false;
+  return true;
+}
+
+// Holes too: a box of the area leaves out those that lie far outside it.
+bool ordinary(const MultiPolygon& area) {
+  for (const Polygon& polygon : area) {
+    if (!ordinary(polygon.outer)) return false;
+    for (const Ring& hole : polygon.holes)
+      if (!ordinary(hole)) return false;
+  }
+  return true;
 }
 
 double m2(const MultiPolygon& area) {
