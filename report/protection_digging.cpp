@@ -5,12 +5,6 @@
 
 namespace rootstead {
 
-using layout::kGrey;
-using layout::kInk;
-using layout::Pen;
-using layout::Place;
-using layout::Rect;
-
 void ProtectionDrawer::draw_digging() {
   for (const NoDigArea& area : protection_.no_dig) {
     if (!draw_area(area.area, look_of_no_dig(), "no-dig:" + area.work)) continue;

@@ -16,7 +16,6 @@ using layout::kInk;
 using layout::LabelWish;
 using layout::Pen;
 using layout::Place;
-using layout::Rect;
 using layout::TextStyle;
 using layout::Weight;
 

@@ -7,10 +7,6 @@
 namespace rootstead {
 
 using layout::kGrey;
-using layout::kInk;
-using layout::Pen;
-using layout::Place;
-using layout::Rect;
 
 namespace {
 
