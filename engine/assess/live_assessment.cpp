@@ -59,7 +59,7 @@ std::vector<std::string> LiveAssessment::State::assess_again(std::string_view wo
                                                              GroundChange change) {
   works = std::make_unique<WorkMap>(site, *works, work);
   change.add(works->ground_of(work));
-  change.merged_anew = works->merged_anew();
+  if (!options.answers_only) change.merged_anew = works->merged_anew();
   std::vector<std::size_t> which;
   std::vector<std::string> ids;
   for (std::size_t i = 0; i < site.trees.size(); ++i) {

@@ -1,6 +1,7 @@
 // LiveAssessment: a site that is being worked on. After each change of a work only the trees within
 // its reach are assessed again, with the draws and the ways of roots that were found before.
-// What it says is at every moment what assess() would say of the same site, bit for bit.
+// What it says is at every moment what assess() would say of the same site, bit for bit; with
+// answers_only, areas of zones may differ in the last digit.
 #pragma once
 
 #include <memory>
