@@ -278,11 +278,7 @@ class Extract {
       const auto placed = layout::place_labels(*wishes, taken, window_.shrunk(1), pen_.meter());
       unplaced_ += wishes->size() - placed.size();
       for (const auto& label : placed) {
-        const LabelWish& wish = (*wishes)[label.wish];
-        if (label.leader)
-          pen_.line(label.leader->first, label.leader->second, {0.25, kBlack}, "leader");
-        pen_.rect(label.box.shrunk(-0.3), {}, kBlank, "patch");
-        pen_.text({label.box.x, label.box.y}, wish.text, wish.style, wish.name);
+        layout::draw_label(pen_, label, (*wishes)[label.wish], {0.25, kBlack}, -0.3);
         taken.push_back(label.box.shrunk(-0.4));
       }
     }

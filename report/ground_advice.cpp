@@ -219,13 +219,13 @@ void add_press_picture(const AdvicePages& pages, Flow& flow, const TrafficAdvice
   }
 }
 
-std::string least_cover(const TrafficAdvice& traffic) {
+std::string least_cover(const TrafficAdvice& traffic, const AmountText& amounts) {
   if (traffic.bare_is_enough) return "So light that bare ground bears it.";
   if (traffic.cover_is_enough) return "What is planned beneath it is enough.";
   if (traffic.least == nullptr)
     return "No cover of the table is enough for it: keep it off the roots, or use a lighter one.";
-  return "Least cover that is enough: " + traffic.least->name + " (" + cited(traffic.least->from) +
-         ").";
+  return "Least cover that is enough: " + protection_words(*traffic.least, amounts) + " (" +
+         cited(traffic.least->from) + ").";
 }
 
 void add_traffic(const AdvicePages& pages, Flow& flow, const TrafficAdvice& traffic) {
@@ -239,7 +239,7 @@ void add_traffic(const AdvicePages& pages, Flow& flow, const TrafficAdvice& traf
     if (!traffic.notes.empty()) flow.paragraph(note_texts(traffic.notes), kNote);
     return;
   }
-  flow.paragraph(text + least_cover(traffic) + " Stress " +
+  flow.paragraph(text + least_cover(traffic, pages.amounts()) + " Stress " +
                  pages.amounts().small_length(Length::millimetres(150)) +
                  " below the surface against the strength of the soil there, low to high, the "
                  "best estimate as a black mark:");

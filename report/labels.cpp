@@ -208,4 +208,11 @@ std::vector<PlacedLabel> place_labels(const std::vector<LabelWish>& wishes,
   return Placer(wishes, taken, window, meter).place();
 }
 
+void draw_label(Pen& pen, const PlacedLabel& label, const LabelWish& wish, const Stroke& leader,
+                double rim) {
+  if (label.leader) pen.line(label.leader->first, label.leader->second, leader, "leader");
+  pen.rect(label.box.shrunk(rim), {}, kWhiteFill, "patch");
+  pen.text({label.box.x, label.box.y}, wish.text, wish.style, wish.name);
+}
+
 }  // namespace rootstead::layout

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "report/layout.hpp"
+#include "report/pen.hpp"
 #include "report/text_meter.hpp"
 
 namespace rootstead::layout {
@@ -33,5 +34,10 @@ struct PlacedLabel {
 std::vector<PlacedLabel> place_labels(const std::vector<LabelWish>& wishes,
                                       const std::vector<Rect>& taken, const Rect& window,
                                       const TextMeter& meter);
+
+// Its line to the symbol, white ground under it, and its text. `rim` is how far the white stands
+// back from the label's box, in mm; below 0: how far beyond it.
+void draw_label(Pen& pen, const PlacedLabel& label, const LabelWish& wish, const Stroke& leader,
+                double rim);
 
 }  // namespace rootstead::layout

@@ -152,11 +152,7 @@ class RootPicture {
       const auto placed = layout::place_labels(*wishes, taken, view_.frame.shrunk(1), pen_.meter());
       if (wishes == &trees_) unplaced_ = wishes->size() - placed.size();
       for (const auto& label : placed) {
-        const LabelWish& wish = (*wishes)[label.wish];
-        if (label.leader)
-          pen_.line(label.leader->first, label.leader->second, {0.2, kInk}, "leader");
-        pen_.rect(label.box.shrunk(-0.3), {}, layout::kWhiteFill, "patch");
-        pen_.text({label.box.x, label.box.y}, wish.text, wish.style, wish.name);
+        layout::draw_label(pen_, label, (*wishes)[label.wish], {0.2, kInk}, -0.3);
         taken.push_back(label.box.shrunk(-0.4));
       }
     }

@@ -134,15 +134,6 @@ std::size_t count_visits(const Plan& plan, VisitKind kind) {
                                    [&](const Visit& visit) { return visit.kind == kind; }));
 }
 
-// The ground holds a week's water, or less: then it comes in portions.
-std::string portions(const Plan& plan, double days) {
-  const double longest = plan.tables->parameter("water.longest_round").best;
-  if (days > longest) return "after " + fixed_number(longest, 0) + " days without rain";
-  if (days >= 7) return "once a week";
-  if (days < 2) return "a part every day";
-  return "a part every " + fixed_number(std::floor(days), 0) + " days";
-}
-
 // Two figures: the estimate bears no more.
 double rounded(double value) {
   if (value <= 0) return 0;
@@ -150,22 +141,37 @@ double rounded(double value) {
   return std::round(value / step) * step;
 }
 
+std::string water_words(const Plan& plan, double litres) {
+  const bool metric = plan.site->settings.units == UnitSystem::metric;
+  const double shown = rounded(metric ? litres : litres / kLitresPerGallon);
+  return with_thousands(shown, shown < 10 ? 1 : 0);
+}
+
+// The rounds of the report and the method statement: ground that holds weeks of water takes it at
+// once, ground that holds a day's wants it daily.
+std::string rounds(const Plan& plan, const TreeAdvice& advice, const std::string& unit) {
+  const double longest = plan.tables->parameter("water.longest_round").best;
+  const double days = std::floor(advice.water->amounts->days_between.best);
+  if (days > longest) return ", after " + fixed_number(longest, 0) + " days without rain";
+  const auto& figures = advice.water->figures;
+  const auto portion = std::find_if(figures.begin(), figures.end(),
+                                    [](const Figure& f) { return f.name == "water.portion"; });
+  if (portion == figures.end()) return "";
+  const std::string every = days < 2 ? "day" : fixed_number(days, 0) + " days";
+  return ", given as about " + water_words(plan, portion->value) + unit + " every " + every;
+}
+
 std::string watering(const Plan& plan, const TreeAdvice& advice) {
   const bool metric = plan.site->settings.units == UnitSystem::metric;
-  const WaterAmounts& amounts = *advice.water->amounts;
-  const auto amount = [&](double litres) {
-    const double shown = rounded(metric ? litres : litres / kLitresPerGallon);
-    return with_thousands(shown, shown < 10 ? 1 : 0);
-  };
   const std::string unit = metric ? " litres" : " gallons";
-  const Range& week = amounts.litres_per_week;
+  const Range& week = advice.water->amounts->litres_per_week;
   // The weekly figure is of our model; where its trail is not kept, no better mark is due.
   Status status = Status::assumption;
   for (const Figure& figure : advice.water->figures)
     if (figure.name == "water.week") status = figure.from.status;
-  return trees_named(plan, {advice.tree}, 1) + ": about " + amount(week.best) + unit + " a week (" +
-         amount(week.low) + " to " + amount(week.high) + ")" + mark(status) + ", " +
-         portions(plan, amounts.days_between.best);
+  return trees_named(plan, {advice.tree}, 1) + ": about " + water_words(plan, week.best) + unit +
+         " a week (" + water_words(plan, week.low) + " to " + water_words(plan, week.high) + ")" +
+         mark(status) + rounds(plan, advice, unit);
 }
 
 std::vector<const TreeAdvice*> watered(const Plan& plan) {

@@ -182,12 +182,8 @@ class PlanDrawer {
                                              view_.frame.shrunk(kWindowEdge), pen_.meter());
     std::vector<bool> found(wishes_.size(), false);
     for (const auto& label : placed) {
-      const LabelWish& wish = wishes_[label.wish];
       found[label.wish] = true;
-      if (label.leader)
-        pen_.line(label.leader->first, label.leader->second, {0.14, kInk, {}}, "leader");
-      pen_.rect(label.box.shrunk(-0.15), {}, layout::kWhiteFill, "patch");
-      pen_.text({label.box.x, label.box.y}, wish.text, wish.style, wish.name);
+      layout::draw_label(pen_, label, wishes_[label.wish], {0.14, kInk}, -0.15);
     }
     for (std::size_t i = 0; i < wishes_.size(); ++i) {
       if (!found[i] && !wishes_[i].may_cover) drawn_.without_label.push_back(wishes_[i].text);

@@ -320,12 +320,8 @@ std::vector<std::size_t> ProtectionDrawer::place(const std::vector<LabelWish>& w
       layout::place_labels(wishes, taken_, view_.frame.shrunk(kWindowEdge), pen_.meter());
   std::vector<bool> found(wishes.size(), false);
   for (const auto& label : placed) {
-    const LabelWish& wish = wishes[label.wish];
     found[label.wish] = true;
-    if (label.leader)
-      pen_.line(label.leader->first, label.leader->second, {0.14, kInk, {}}, "leader");
-    pen_.rect(label.box.shrunk(-0.15), {}, layout::kWhiteFill, "patch");
-    pen_.text({label.box.x, label.box.y}, wish.text, wish.style, wish.name);
+    layout::draw_label(pen_, label, wishes[label.wish], {0.14, kInk}, -0.15);
     taken_.push_back(label.box);
   }
   std::vector<std::size_t> missed;

@@ -224,11 +224,7 @@ class SectionDrawer {
     const Rect stem{x(0) - d, ground_ - stem_height() - 1.2, 2 * d, stem_height() + 1.2};
     const Rect band{left_, ground_ - kLabelBand + 0.4, right_ - left_, kLabelBand - 1};
     for (const auto& label : layout::place_labels(wishes, {stem}, band, pen_.meter())) {
-      const LabelWish& wish = wishes[label.wish];
-      if (label.leader)
-        pen_.line(label.leader->first, label.leader->second, {0.14, kInk}, "leader");
-      pen_.rect(label.box, layout::kNoStroke, layout::kWhiteFill, "patch");
-      pen_.text({label.box.x, label.box.y}, wish.text, wish.style, wish.name);
+      layout::draw_label(pen_, label, wishes[label.wish], {0.14, kInk}, 0);
     }
   }
 

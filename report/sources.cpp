@@ -130,9 +130,9 @@ void add_sources(Book& book) {
                      {source == nullptr ? "" : source->note}}});
   }
   table(flow,
-        {{"Source", 1.9},
+        {{"Source", 2.2},
          {"Work", 3.4},
-         {"Places", 3.6},
+         {"Places", 3.3},
          {"Used for", 1.6},
          {"Status", 1.35},
          {"How it was read", 1.65}},

@@ -229,7 +229,8 @@ class TrafficStudy {
     } else if (advice_.least != nullptr) {
       const Range left = stress(cover_of(*advice_.least), planned().moisture);
       prescribe(
-          "Before the first wheel lay " + advice_.least->name + ", over the whole way.",
+          "Before the first wheel lay " + protection_words(*advice_.least, text_) +
+              ", over the whole way.",
           "It is the least of the published ways that is enough: with it " + against(left) + ".",
           advice_.least->from);
     } else {
@@ -287,6 +288,14 @@ Range ratio_of(const Range& stress, const Range& strength) {
   const auto over = [](double a, double b) { return a / std::max(b, kLeastStrength); };
   return {over(stress.low, strength.high), over(stress.best, strength.best),
           over(stress.high, strength.low)};
+}
+
+std::string protection_words(const GroundProtection& way, const AmountText& amounts) {
+  constexpr std::string_view kDepth = "{depth}";
+  std::string words = way.name;
+  if (const auto at = words.find(kDepth); at != std::string::npos)
+    words.replace(at, kDepth.size(), amounts.small_length(Length::metres(way.chips)));
+  return words;
 }
 
 Cover cover_of(const GroundCover& cover) {

@@ -83,4 +83,7 @@ struct TrafficAdvice {
 TrafficAdvice traffic_advice(const Work& work, const Soil& soil, const Tables& tables,
                              UnitSystem units = UnitSystem::metric);
 
+// The way's name with the thickness of its layer: "6 in of wood chips over a geotextile".
+std::string protection_words(const GroundProtection& way, const AmountText& amounts);
+
 }  // namespace rootstead

@@ -39,7 +39,7 @@ struct GroundPressure {
 // One published way to protect ground, from the least to the most.
 struct GroundProtection {
   std::string id;    // "chips-150-boards"
-  std::string name;  // "150 mm of wood chips on a geotextile, boards on top"
+  std::string name;  // "linked boards on {depth} of wood chips"; {depth} stands for `chips`
   double chips = 0;  // m, loose
   std::optional<double> plate_width, plate_length;  // m, of one stiff plate
   std::optional<double> heaviest;  // kg gross, that the source allows; empty: not said

@@ -313,11 +313,20 @@ TEST(OwnerSheet, keeps_the_two_answers_apart_for_every_tree_listed) {
   EXPECT_NE(text.find("Hold in the ground"), std::string::npos);
 }
 
-TEST(OwnerSheet, asks_for_a_week_of_water_at_a_time_or_less) {
-  const std::string text = text_of(owner(twelve()));
+TEST(OwnerSheet, gives_water_in_the_rounds_of_the_report) {
+  const Job job = twelve();
+  const std::string text = text_of(owner(job));
   ASSERT_NE(text.find(" litres a week ("), std::string::npos);
-  EXPECT_TRUE(text.find("once a week") != std::string::npos ||
-              text.find("a part every") != std::string::npos);
+  std::size_t told = 0;
+  for (const TreeAdvice& tree : job.advice.trees) {
+    if (!tree.water || !tree.water->amounts) continue;
+    const double days = std::floor(tree.water->amounts->days_between.best);
+    const std::string every =
+        days < 2 ? " litres every day" : " litres every " + std::to_string(int(days)) + " days";
+    told += text.find(every) != std::string::npos;
+  }
+  EXPECT_GT(told, 0u);
+  EXPECT_EQ(text.find("once a week"), std::string::npos);
 }
 
 TEST(OwnerSheet, says_what_is_moved_and_removed) {

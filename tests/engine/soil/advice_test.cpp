@@ -136,7 +136,9 @@ TEST(TrafficAdvice, OfAnExcavatorOnWetClayNeedsMats) {
   EXPECT_TRUE(advice.least->plate_width.has_value());
   // A row made for machines to 2 t is no protection for 8 t, whatever the sum says.
   EXPECT_FALSE(advice.least->heaviest.has_value());
-  EXPECT_NE(advice.prescriptions[0].text.find(advice.least->name), std::string::npos);
+  const std::string least = protection_words(*advice.least, AmountText{UnitSystem::metric});
+  EXPECT_EQ(least.find('{'), std::string::npos);
+  EXPECT_NE(advice.prescriptions[0].text.find(least), std::string::npos);
   for (const Figure& figure : advice.figures) EXPECT_FALSE(figure.formula.empty()) << figure.name;
 }
 
