@@ -312,26 +312,37 @@ RC_GTEST_PROP(TravelDistanceProperty, NeverFallsWhereACellIsBlocked, ()) {
   }
 }
 
-// With half-open ground in play only as far as the differences are good.
-RC_GTEST_PROP(TravelDistanceProperty, FallsByLessThanACrossingWhereMixedGroundIsBlocked, ()) {
-  RandomStream random(*rc::gen::arbitrary<std::uint64_t>(), "ground");
-  TravelScene scene = random_ground(random, 5, 0.2, 16);
-  const std::size_t middle = middle_of(scene);
-  const Point source = centre_of(scene, middle);
-  const auto before = travel_from(source, scene.grid, scene.speed).times();
-  const std::size_t blocked = random.next() % scene.grid.count();
-  if (blocked != middle) scene.speed[blocked] = 0;
-  const auto after = travel_from(source, scene.grid, scene.speed).times();
-  double fallen = 0;
-  int cells = 0;
-  for (std::size_t i = 0; i < after.size(); ++i) {
-    if (!std::isfinite(before[i])) RC_ASSERT(!std::isfinite(after[i]));
-    if (!std::isfinite(after[i])) continue;
-    RC_ASSERT(after[i] >= before[i] - scene.grid.cell / kSlowest);
-    fallen += std::max(0.0, before[i] - after[i]);
-    ++cells;
+// With half-open ground in play it falls as far as the differences err, which is no law but a
+// measurement: how much a map falls, a cell on average, over scenes of fixed seeds. Ground that no
+// way reached stays unreached, and no cell falls by more than a crossing of the slowest ground.
+TEST(TravelDistanceProperty, SeldomFallsWhereMixedGroundIsBlocked) {
+  std::vector<double> fallen;
+  for (std::uint64_t seed = 0; seed < 200; ++seed) {
+    RandomStream random(seed, "blocked");
+    TravelScene scene = random_ground(random, 5, 0.2, 16);
+    const std::size_t middle = middle_of(scene);
+    const Point source = centre_of(scene, middle);
+    const auto before = travel_from(source, scene.grid, scene.speed).times();
+    const std::size_t blocked = random.next() % scene.grid.count();
+    if (blocked != middle) scene.speed[blocked] = 0;
+    const auto after = travel_from(source, scene.grid, scene.speed).times();
+    double sum = 0;
+    int cells = 0;
+    for (std::size_t i = 0; i < after.size(); ++i) {
+      ASSERT_TRUE(std::isfinite(before[i]) || !std::isfinite(after[i])) << "seed " << seed;
+      if (!std::isfinite(after[i])) continue;
+      ASSERT_GE(after[i], before[i] - scene.grid.cell / kSlowest) << "seed " << seed;
+      sum += std::max(0.0, before[i] - after[i]);
+      ++cells;
+    }
+    fallen.push_back(sum / std::max(1, cells) / scene.grid.cell);
   }
-  RC_ASSERT(fallen <= 0.05 * scene.grid.cell * std::max(1, cells));
+  std::sort(fallen.begin(), fallen.end());
+  std::printf("mixed ground blocked, mean fall in cells: 50 %% %.4f, 95 %% %.4f, largest %.4f\n",
+              fallen[100], fallen[190], fallen.back());
+  EXPECT_LT(fallen[100], 0.001);
+  EXPECT_LT(fallen[190], 0.02);
+  EXPECT_LT(fallen.back(), 0.2);
 }
 
 // How far the maps of the ground turned a quarter, and mirrored, are from the map turned and
