@@ -3,12 +3,12 @@
 #include <cassert>
 #include <cmath>
 #include <thread>
-#include <tuple>
 #include <utility>
 
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
 #include "engine/screening/network_ground.hpp"
+#include "engine/screening/place_order.hpp"
 
 namespace rootstead {
 namespace {
@@ -16,7 +16,6 @@ namespace {
 constexpr std::size_t kMostCorners = 48;  // of a piece, so that no tree walks round a campus
 constexpr double kWidestPiece = 256;      // m: a box says little about a long slanting line
 constexpr double kSmallestPiece = 1;      // m: many corners in so little room stay together
-constexpr double kCellSize = 64;          // m: a zone then meets two or three cells
 constexpr double kNoOverlap = 1e-9;       // m2: rounding where works share an edge
 
 std::size_t corners_of(const Polygon& polygon) {
@@ -102,20 +101,6 @@ Split split_off(const Polygon& polygon, const std::vector<MultiPolygon>& earlier
   return {difference_of({polygon}, others), std::move(again)};
 }
 
-// Pieces near each other stand together, and the order of two pieces never depends on others.
-std::uint64_t place_on_curve(const Box& box) {
-  const auto spread = [](double at) {
-    auto v = static_cast<std::uint64_t>(std::clamp(at / kCellSize + 1e9, 0.0, 4e9));
-    v = (v | (v << 16)) & 0x0000FFFF0000FFFFu;
-    v = (v | (v << 8)) & 0x00FF00FF00FF00FFu;
-    v = (v | (v << 4)) & 0x0F0F0F0F0F0F0F0Fu;
-    v = (v | (v << 2)) & 0x3333333333333333u;
-    return (v | (v << 1)) & 0x5555555555555555u;
-  };
-  const Point middle = box.centre();
-  return spread(middle.x) | (spread(middle.y) << 1);
-}
-
 }  // namespace
 
 bool NetworkBuilder::add(const MultiPolygon& ground) {
@@ -142,79 +127,78 @@ void NetworkBuilder::add_pieces(const Polygon& polygon) {
     for (const Polygon& piece : intersection_of({polygon}, {box_polygon(half)})) add_pieces(piece);
 }
 
-NetworkGround NetworkBuilder::finish(int threads) && {
-  assert(threads >= 1);
+// Takes apart what overlaps: each piece keeps what no earlier work has.
+void NetworkBuilder::part_overlaps(int threads) {
   std::vector<Box> boxes(parts_.size());
   in_threads(threads, parts_.size(),
              [&](std::size_t i) { boxes[i] = box_of(parts_[i].polygon.outer); });
   std::vector<Split> splits(parts_.size());
-  {
-    const CellTable places(boxes, kCellSize);
-    in_threads(threads, parts_.size(), [&](std::size_t i) {
-      std::vector<std::uint32_t> before;
-      places.meeting(boxes[i], [&](std::uint32_t j) {
-        const bool earlier = parts_[j].work < parts_[i].work;
-        if (earlier && overlap(boxes[i], boxes[j]) &&
-            !clearly_apart(parts_[i].polygon, parts_[j].polygon))
-          before.push_back(j);
-      });
-      if (before.empty()) return;
-      std::sort(before.begin(), before.end());
-      std::vector<MultiPolygon> earlier;
-      for (const std::uint32_t j : before) earlier.push_back({parts_[j].polygon});
-      splits[i] = split_off(parts_[i].polygon, earlier);
+  const CellTable places(boxes, kCellSize);
+  in_threads(threads, parts_.size(), [&](std::size_t i) {
+    std::vector<std::uint32_t> before;
+    places.meeting(boxes[i], [&](std::uint32_t j) {
+      const bool earlier = parts_[j].work < parts_[i].work;
+      if (earlier && overlap(boxes[i], boxes[j]) &&
+          !clearly_apart(parts_[i].polygon, parts_[j].polygon))
+        before.push_back(j);
     });
-  }
-  const std::size_t whole = parts_.size();
-  for (std::size_t i = 0; i < whole; ++i) {
+    if (before.empty()) return;
+    std::sort(before.begin(), before.end());
+    std::vector<MultiPolygon> earlier;
+    for (const std::uint32_t j : before) earlier.push_back({parts_[j].polygon});
+    splits[i] = split_off(parts_[i].polygon, earlier);
+  });
+  for (std::size_t i = 0; i < splits.size(); ++i) {
     if (!splits[i].any()) continue;
     const std::uint32_t work = parts_[i].work;
     parts_[i].polygon = {};
     for (Polygon& own : splits[i].own) parts_.push_back({std::move(own), work, true});
     for (Polygon& again : splits[i].again) parts_.push_back({std::move(again), work, false});
   }
-  splits = {};
   std::erase_if(parts_, [](const Part& part) { return part.polygon.outer.size() < 3; });
+}
 
-  struct Place {
-    std::uint64_t key;
-    std::uint32_t part;
-  };
-  std::vector<Place> order(parts_.size());
+// Numbers of the parts, along the curve of places; the order of two never depends on others.
+std::vector<std::uint32_t> NetworkBuilder::order_of_parts() const {
+  std::vector<std::pair<std::uint64_t, std::uint32_t>> order(parts_.size());
   for (std::size_t i = 0; i < parts_.size(); ++i)
-    order[i] = {place_on_curve(box_of(parts_[i].polygon.outer)), static_cast<std::uint32_t>(i)};
-  std::sort(order.begin(), order.end(), [&](const Place& a, const Place& b) {
-    if (a.key != b.key) return a.key < b.key;
-    const std::uint32_t work_a = parts_[a.part].work, work_b = parts_[b.part].work;
-    return work_a != work_b ? work_a < work_b : a.part < b.part;
+    order[i] = {place_on_curve(box_of(parts_[i].polygon.outer).centre()),
+                static_cast<std::uint32_t>(i)};
+  std::sort(order.begin(), order.end(), [this](const auto& a, const auto& b) {
+    if (a.first != b.first) return a.first < b.first;
+    const std::uint32_t work_a = parts_[a.second].work, work_b = parts_[b.second].work;
+    return work_a != work_b ? work_a < work_b : a.second < b.second;
   });
+  std::vector<std::uint32_t> numbers;
+  numbers.reserve(order.size());
+  for (const auto& [place, number] : order) numbers.push_back(number);
+  return numbers;
+}
 
+void NetworkBuilder::lay(Part& part, NetworkGround& ground) {
+  const auto lay_ring = [&ground](const Ring& ring) {
+    const auto first = static_cast<std::uint32_t>(ground.corners_.size());
+    ground.corners_.insert(ground.corners_.end(), ring.begin(), ring.end());
+    return NetworkGround::Hole{first, static_cast<std::uint32_t>(ring.size())};
+  };
+  const auto [first, corners] = lay_ring(part.polygon.outer);
+  const auto first_hole = static_cast<std::uint32_t>(ground.holes_.size());
+  for (const Ring& hole : part.polygon.holes) ground.holes_.push_back(lay_ring(hole));
+  const auto holes = static_cast<std::uint32_t>(part.polygon.holes.size());
+  ground.pieces_.push_back({first, corners, first_hole, holes, part.work, part.counted});
+  ground.boxes_.push_back(box_of(part.polygon.outer));
+  ground.box_ = joined(ground.box_, ground.boxes_.back());
+  part.polygon = {};
+}
+
+NetworkGround NetworkBuilder::finish(int threads) && {
+  assert(threads >= 1);
+  part_overlaps(threads);
   NetworkGround ground;
   ground.works_ = works_;
   ground.boxes_.reserve(parts_.size());
   ground.pieces_.reserve(parts_.size());
-  const auto lay = [&ground](const Ring& ring) {
-    const auto first = static_cast<std::uint32_t>(ground.corners_.size());
-    ground.corners_.insert(ground.corners_.end(), ring.begin(), ring.end());
-    return std::pair{first, static_cast<std::uint32_t>(ring.size())};
-  };
-  for (const Place& place : order) {
-    Part& part = parts_[place.part];
-    NetworkGround::Piece piece;
-    std::tie(piece.first_corner, piece.corners) = lay(part.polygon.outer);
-    piece.first_hole = static_cast<std::uint32_t>(ground.holes_.size());
-    piece.holes = static_cast<std::uint32_t>(part.polygon.holes.size());
-    for (const Ring& hole : part.polygon.holes) {
-      const auto [first, count] = lay(hole);
-      ground.holes_.push_back({first, count});
-    }
-    piece.work = part.work;
-    piece.counted = part.counted;
-    ground.pieces_.push_back(piece);
-    ground.boxes_.push_back(box_of(part.polygon.outer));
-    ground.box_ = joined(ground.box_, ground.boxes_.back());
-    part.polygon = {};
-  }
+  for (const std::uint32_t number : order_of_parts()) lay(parts_[number], ground);
   parts_ = {};
   ground.corners_.shrink_to_fit();
   ground.cells_ = CellTable(ground.boxes_, kCellSize);

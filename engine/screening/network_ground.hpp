@@ -29,6 +29,10 @@ struct GroundAnswer {
   Area by_worst;
 };
 
+// An order in which neighbours in the list are neighbours in the plan. Asking in it is twice as
+// fast, because what one place needs of the ground is still at hand for the next.
+std::vector<std::uint32_t> in_order_of_place(std::span<const Point> places);
+
 class NetworkGround {
  public:
   NetworkGround() = default;
@@ -100,6 +104,9 @@ class NetworkBuilder {
     bool counted = true;
   };
   void add_pieces(const Polygon& polygon);
+  void part_overlaps(int threads);
+  std::vector<std::uint32_t> order_of_parts() const;
+  static void lay(Part& part, NetworkGround& ground);
 
   std::uint32_t works_ = 0;
   std::vector<Part> parts_;

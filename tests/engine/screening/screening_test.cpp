@@ -18,7 +18,7 @@ const ZoneRule& rule(std::string_view id) {
 }
 
 Tree tree_of(double diameter) {
-  return test::SiteBuilder().tree("T", {0, 0}, diameter).build().trees.front();
+  return test::SiteBuilder().tree("T", {0, 0}, diameter).site().trees.front();
 }
 
 NetworkGround ground_of(const Site& site) {
@@ -40,7 +40,7 @@ TEST(ZoneMemory, GivesTheZoneOfTheRule) {
 
 TEST(ZoneMemory, APalmHasNoZoneByItsStem) {
   ZoneMemory memory(rule("bs5837-2012"), loaded_tables());
-  const Site site = test::SiteBuilder().palm("P", {0, 0}).build();
+  const Site site = test::SiteBuilder().palm("P", {0, 0}).site();
   const ScreenZone& zone = memory.zone_of(site.trees.front());
   EXPECT_FALSE(zone.known());
   EXPECT_NE(zone.why_none.find("palms"), std::string::npos) << zone.why_none;
@@ -161,7 +161,7 @@ TEST(Screening, AnOutlineIsScreenedWhereTheTreeStands) {
 
 TEST(Screening, WithoutAFigureTheNearestWorkIsToldAllTheSame) {
   const Site site =
-      test::SiteBuilder().palm("P", {0, 0}).trench("W", {{-50, 3}, {50, 3}}, 1, 1).build();
+      test::SiteBuilder().palm("P", {0, 0}).trench("W", {{-50, 3}, {50, 3}}, 1, 1).site();
   ZoneMemory memory(rule("bs5837-2012"), loaded_tables());
   const Tree& palm = site.trees.front();
   const TreeScreening screening = screen(palm, memory.zone_of(palm), ground_of(site));
