@@ -79,11 +79,16 @@ Outcome complete(ScreenCommand& command) {
                    "give a number with its unit, such as 30m or 100ft"};
     job.look = look->length();
   }
-  if (command.part.empty()) {
+  if (!command.part.empty()) {
+    ROOTSTEAD_CHECK(take_part(command.part, job));
+  } else {
     take_rank(job);
-    return Nothing{};
   }
-  return take_part(command.part, job);
+  // Processes that share a machine have a core each; one alone has them all.
+  if (job.threads == 0)
+    job.threads =
+        job.wait ? 1 : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+  return Nothing{};
 }
 
 void print_counts(const std::string& head, const std::map<std::string, std::size_t>& counts,
@@ -153,7 +158,7 @@ void add_screen(CLI::App& app, Job& chosen) {
       "rootstead screen --trees trees.csv.gz --works ducts.gpkg --rule bs5837-2012 --out near.csv");
   auto options = std::make_shared<ScreenCommand>();
   io::ScreenJob& job = options->job;
-  job.threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+  job.threads = 0;
   job.layer = "screening";
   command
       .add_option("--trees", job.trees.from,
@@ -177,7 +182,7 @@ void add_screen(CLI::App& app, Job& chosen) {
                      "How far the nearest work is looked for beyond the zone; 30m if not given");
   command.add_option("--layer", job.layer, "Layer or table to write; `screening` if not given");
   command.add_option("--note", job.note, "A sentence that goes wherever the cautions go");
-  command.add_option("--threads", job.threads, "Threads; all cores if not given")
+  command.add_option("--threads", job.threads, "Threads; all cores if not given, one under mpirun")
       ->check(CLI::Range(1, kMostThreads));
   command.add_option("--part", options->part, "Do one part of the trees only, such as 2/8");
   command.add_option("--rules-dir", options->rules_dir, "Folder of your own rules and tables");
