@@ -23,6 +23,7 @@ void add_advise(CLI::App& app, Job& chosen);
 void add_why(CLI::App& app, Job& chosen);
 void add_report(CLI::App& app, Job& chosen);
 void add_export(CLI::App& app, Job& chosen);
+void add_screen(CLI::App& app, Job& chosen);
 void add_serve(CLI::App& app, Job& chosen);
 void add_rule(CLI::App& app, Job& chosen);
 void add_figure(CLI::App& app, Job& chosen);
