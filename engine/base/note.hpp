@@ -157,15 +157,6 @@ enum class NoteCode : std::uint16_t {
   allowance_order_ours = 624,
   fee_by_pattern = 625,
   measured_otherwise = 626,
-  // routes and smallest changes
-  prices_assumed = 920,
-  drawn_line_blocked = 921,
-  no_better_route = 922,
-  hand_digging_credited = 923,
-  tree_fails_without_work = 924,
-  change_not_proved = 925,
-  change_confirmed_otherwise = 926,
-  method_not_applicable = 927,
 };
 
 struct Note {

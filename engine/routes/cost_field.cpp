@@ -255,6 +255,15 @@ void CostField::block(const RouteGround& ground, double half_width) {
     if (inside[cell] == 0) shut(cell, true);
 }
 
+// Are both cells beside a corner shut that a line crosses?
+bool CostField::shut_beside(RouteMethod method, int column, int row, int right, int up) const {
+  const auto shut = [&](int c, int r) {
+    return c < 0 || r < 0 || c >= grid_.columns || r >= grid_.rows ||
+           !(along(method, grid_.index(c, r), 0) < kNoWay);
+  };
+  return shut(column + right, row) && shut(column, row + up);
+}
+
 // From cell to cell along the line, each with the length inside it.
 double CostField::straight(RouteMethod method, const Point& a, const Point& b) const {
   const double length = std::hypot(b.x - a.x, b.y - a.y);
@@ -280,8 +289,10 @@ double CostField::straight(RouteMethod method, const Point& a, const Point& b) c
     sum += here * (to - done);
     if (to >= kThere) return sum * length;
     done = to;
-    if (next_x <= to) column += right, next_x += every_x;
-    if (next_y <= to) row += up, next_y += every_y;
+    const bool over_x = next_x <= to, over_y = next_y <= to;
+    if (over_x && over_y && shut_beside(method, column, row, right, up)) return HUGE_VAL;
+    if (over_x) column += right, next_x += every_x;
+    if (over_y) row += up, next_y += every_y;
   }
 }
 

@@ -79,6 +79,7 @@ class CostField {
 
  private:
   void add_tree(const Tree& tree, const Site& site, const Tables& tables, const LineSize& size);
+  bool shut_beside(RouteMethod method, int column, int row, int right, int up) const;
   void block(const RouteGround& ground, double half_width);
 
   PlanGrid grid_;

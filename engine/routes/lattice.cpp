@@ -21,7 +21,7 @@ struct Passed {
 // beside a crossed corner count a little, so that nothing slips between two blocked ones.
 std::vector<Passed> passed_by(const AxisStep& step) {
   constexpr int kParts = 240;
-  constexpr float kBeside = 0.02F;
+  constexpr float kBeside = 0.01F;
   std::vector<Passed> cells;
   const auto add = [&](int c, int r, float share) {
     for (Passed& one : cells)
@@ -33,10 +33,13 @@ std::vector<Passed> passed_by(const AxisStep& step) {
     add(static_cast<int>(std::floor(0.5 + t * step.columns)),
         static_cast<int>(std::floor(0.5 + t * step.rows)), 1.0F / kParts);
   }
-  if (std::abs(step.columns) == 1 && std::abs(step.rows) == 1) {
-    for (Passed& one : cells) one.share -= kBeside;
-    add(step.columns, 0, kBeside);
-    add(0, step.rows, kBeside);
+  for (std::size_t i = 1, along = cells.size(); i < along; ++i) {
+    const Passed a = cells[i - 1], b = cells[i];
+    if (a.columns == b.columns || a.rows == b.rows) continue;
+    cells[i - 1].share -= kBeside;
+    cells[i].share -= kBeside;
+    add(b.columns, a.rows, kBeside);
+    add(a.columns, b.rows, kBeside);
   }
   return cells;
 }
@@ -76,7 +79,7 @@ class Lattice {
       if (allowed_[m]) least_ = std::min(least_, field.least(static_cast<RouteMethod>(m)));
   }
 
-  std::optional<RouteWay> from(std::size_t start, const Point& a, const Point& b) {
+  std::optional<LatticeWay> from(std::size_t start, const Point& a, const Point& b) {
     for (std::size_t m = 0; m < kMethods; ++m) {
       const auto method = static_cast<RouteMethod>(m);
       if (!allowed_[m]) continue;
@@ -88,7 +91,7 @@ class Lattice {
       const Waiting next = queue_.top();
       queue_.pop();
       if (next.spent > spent_[next.state]) continue;
-      if (next.state == kMethods * grid_.count()) return traced(a, b);
+      if (next.state == kMethods * grid_.count()) return LatticeWay{traced(a, b), done_};
       expand(next.state);
     }
     return {};
@@ -141,9 +144,10 @@ class Lattice {
     }
     for (std::size_t other = 0; other < kMethods; ++other) {
       if (other == m || !allowed_[other]) continue;
-      const bool bored = method == RouteMethod::bore || other == 2;
-      const double change =
-          bored ? static_cast<double>(field_.pit(cell)) : field_.prices().change;
+      // Out of a bore costs no less than a change, or a bore without length would be one for free.
+      const double pit = static_cast<double>(field_.pit(cell)), plain = field_.prices().change;
+      const bool in = other == static_cast<std::size_t>(RouteMethod::bore);
+      const double change = in ? pit : method == RouteMethod::bore ? std::max(pit, plain) : plain;
       if (change < HUGE_VAL)
         offer(cell * kMethods + other, spent + change, static_cast<std::uint8_t>(kByMethod + m));
     }
@@ -236,21 +240,24 @@ Line merged(const Line& line) {
 
 }  // namespace
 
-std::optional<RouteWay> lattice_way(const CostField& field, const Point& from, const Point& to,
+std::optional<LatticeWay> lattice_way(const CostField& field, const Point& from, const Point& to,
                                     const AllowedMethods& allowed) {
   const auto start = field.grid().index_at(from), goal = field.grid().index_at(to);
   if (!start || !goal) return {};
   if (*start == *goal) {
     for (std::size_t m = 0; m < kMethods; ++m)
-      if (allowed[m]) return RouteWay{{{from, to}, static_cast<RouteMethod>(m)}};
+      if (allowed[m]) {
+        const auto method = static_cast<RouteMethod>(m);
+        return LatticeWay{{{{from, to}, method}}, field.straight(method, from, to)};
+      }
     return {};
   }
   auto way = Lattice(field, allowed, *goal).from(*start, from, to);
   if (!way) return {};
-  for (RouteStretch& stretch : *way) stretch.line = merged(stretch.line);
-  way->erase(std::remove_if(way->begin(), way->end(),
-                            [](const RouteStretch& one) { return one.line.size() < 2; }),
-             way->end());
+  for (RouteStretch& stretch : way->way) stretch.line = merged(stretch.line);
+  way->way.erase(std::remove_if(way->way.begin(), way->way.end(),
+                                [](const RouteStretch& one) { return one.line.size() < 2; }),
+                 way->way.end());
   return way;
 }
 

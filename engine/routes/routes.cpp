@@ -7,6 +7,7 @@
 #include "engine/geom/along.hpp"
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
+#include "engine/routes/route_notes.hpp"
 
 namespace rootstead {
 namespace {
@@ -192,7 +193,7 @@ class RouteFinder {
     for (std::size_t leg = 1; leg < stops_.size(); ++leg) {
       auto part = lattice_way(field_, stops_[leg - 1], stops_[leg], allowed);
       if (!part) return {};
-      for (RouteStretch& stretch : *part) all.push_back(std::move(stretch));
+      for (RouteStretch& stretch : part->way) all.push_back(std::move(stretch));
     }
     SearchOptions search = search_;
     search.allowed = allowed;
@@ -311,20 +312,20 @@ class RouteFinder {
 std::vector<Note> notes_of(const RouteAnswer& answer, const Work& work) {
   std::vector<Note> notes;
   if (answer.prices.own.empty())
-    notes.push_back({NoteCode::prices_assumed, work.id,
+    notes.push_back({route_notes::prices_assumed, work.id,
                      "prices and weights are our assumption: put your own, or the order of the "
                      "routes means little"});
   if (answer.drawn.blocked > 0)
-    notes.push_back({NoteCode::drawn_line_blocked, work.id,
+    notes.push_back({route_notes::drawn_line_blocked, work.id,
                      "the drawn line runs " + fixed_number(answer.drawn.blocked, 1) +
                          " m through buildings, walls, pits or ground to be avoided"});
   if (answer.routes.empty())
-    notes.push_back({NoteCode::no_better_route, work.id,
+    notes.push_back({route_notes::no_better_route, work.id,
                      "of the ways looked at none is better than the drawn line by these prices"});
   bool by_hand = false;
   for (const Route& route : answer.routes) by_hand = by_hand || route.by_method[1] > 0;
   if (by_hand)
-    notes.push_back({NoteCode::hand_digging_credited, work.id,
+    notes.push_back({route_notes::hand_digging_credited, work.id,
                      "hand or air digging is credited with roots kept whole; it keeps them only "
                      "where each is dug round and the pipe threaded beneath"});
   return notes;

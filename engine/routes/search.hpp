@@ -27,8 +27,14 @@ struct SearchOptions {
   double bend_angle = 5;    // degrees: a smaller turn is no bend
 };
 
-// Nothing where there is no way. The line of the lattice, its straight pieces merged.
-std::optional<RouteWay> lattice_way(const CostField& field, const Point& from, const Point& to,
+// The cheapest way of the lattice, its straight pieces merged, and what it costs there without
+// bends: exactly the least, so it never falls where ground grows dearer.
+struct LatticeWay {
+  RouteWay way;
+  double cost = 0;
+};
+// Nothing where there is no way.
+std::optional<LatticeWay> lattice_way(const CostField& field, const Point& from, const Point& to,
                                     const AllowedMethods& allowed);
 // The same way, smoothed against the cost; never dearer by cost_of(). `fixed` points stay.
 RouteWay smoothed(RouteWay way, const CostField& field, const SearchOptions& options,
