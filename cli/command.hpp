@@ -21,6 +21,8 @@ void add_check(CLI::App& app, Job& chosen);
 void add_assess(CLI::App& app, Job& chosen);
 void add_advise(CLI::App& app, Job& chosen);
 void add_route(CLI::App& app, Job& chosen);
+void add_ease(CLI::App& app, Job& chosen);
+void add_methods(CLI::App& app, Job& chosen);
 void add_why(CLI::App& app, Job& chosen);
 void add_report(CLI::App& app, Job& chosen);
 void add_export(CLI::App& app, Job& chosen);
