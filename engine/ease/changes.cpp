@@ -34,25 +34,13 @@ Work moved(Work work, double dx, double dy) {
   return work;
 }
 
-// An area work with the ground of this one, less a margin: any part of a work is a lesser work.
+// The same work on less ground: an area is taken as it is by every kind of work.
 Work shrunk_for_moves(Work work, double by) {
-  const Length less = Length::metres(-by);
-  Work made = work;
-  made.shape = {};
-  made.shape.areas = grown(footprint(work), less, 8);
-  made.bore_pits.clear();
-  switch (work.kind) {
-    case WorkKind::trench:
-    case WorkKind::fence_posts:
-    case WorkKind::root_cut:
-    case WorkKind::bore:
-      made.kind = WorkKind::pit;  // dug to the same depth
-      made.depth = entered(severed_depth(work).metres());
-      break;
-    default:
-      break;
-  }
-  return made;
+  MultiPolygon ground = grown(footprint(work), Length::metres(-by), 8);
+  work.shape = {};
+  work.shape.areas = std::move(ground);
+  work.bore_pits.clear();
+  return work;
 }
 
 std::optional<Work> narrowed(const Work& work, double by, double least_width) {
