@@ -1,0 +1,245 @@
+// The smallest change against looking at every small step of it.
+#include "engine/ease/ease.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "engine/geom/measure.hpp"
+#include "engine/geom/overlay.hpp"
+#include "engine/losses/losses.hpp"
+#include "tests/support/loaded_tables.hpp"
+#include "tests/support/site_builder.hpp"
+
+namespace rootstead {
+namespace {
+
+using namespace rootstead::test;
+
+EaseOptions quick(double range = 4) {
+  EaseOptions options;
+  options.how = {1, 0};
+  options.range = Length::metres(range);
+  options.other_methods = false;
+  return options;
+}
+
+EaseAnswer eased(const Site& site, const EaseOptions& options) {
+  auto answer = smallest_change(site, "W1", loaded_tables(), options);
+  if (!answer) ADD_FAILURE() << answer.error().sentence();
+  return std::move(answer).value();
+}
+
+const EasedWork* family(const EaseAnswer& answer, Change change) {
+  for (const EasedWork& one : answer.families)
+    if (one.change == change) return &one;
+  return nullptr;
+}
+
+// A site of one or two trees and one work whose loss is limited.
+struct Case {
+  Site site;
+  EaseOptions options;
+};
+
+Case case_of(std::uint64_t seed) {
+  RandomStream random(seed, "ease");
+  SiteBuilder builder;
+  builder.tree("T1", {0, 0}, random.uniform(0.3, 0.7));
+  if (seed % 3 == 0) builder.tree("T2", {random.uniform(6, 10), random.uniform(-3, 3)}, 0.4);
+  const double near = random.uniform(1.5, 4);
+  if (seed % 2 == 0)
+    builder.trench("W1", {{-12, near}, {12, near + random.uniform(-1, 1)}}, random.uniform(0.5, 1), 1.0);
+  else
+    builder.pit("W1", rectangle(near, -3, near + 6, random.uniform(2, 5)), random.uniform(0.6, 1.5));
+  builder.with_work([&](Work& work) { work.working_room = metres(0.4); });
+  Case made{builder, quick()};
+  made.site.settings.rules = {"bs5837-2012"};
+  made.options.directions = 4;
+  // Only the loss decides, so that the limit lies where the change is about.
+  made.options.limits = {Concern::large, Concern::large, random.uniform(0.08, 0.25), {}};
+  return made;
+}
+
+// Does the work pass where it is put instead?
+class Trial {
+ public:
+  Trial(const Case& c)  // NOLINT
+      : case_(c),
+        appraiser_(std::move(Appraiser::start(c.site, c.site.works.front(), loaded_tables(),
+                                              route_prices(loaded_tables()), {1, 0}))
+                       .value()) {}
+  bool passes(const Work& work) {
+    const auto trees = appraiser_.assessed({work});
+    for (std::size_t i = 0; i < trees.size(); ++i)
+      if (rootstead::passes(appraiser_.without()[i], case_.options.limits) &&
+          !rootstead::passes(trees[i], case_.options.limits))
+        return false;
+    return true;
+  }
+
+ private:
+  const Case& case_;
+  Appraiser appraiser_;
+};
+
+// The nearest step at which a move in any of the directions passes; infinite where none does.
+double brute_move(const Case& c, double step) {
+  Trial trial(c);
+  const Work& work = c.site.works.front();
+  std::vector<Point> ways = {{0, 1}, {1, 0}, {0, -1}, {-1, 0}};
+  for (const Line& line : work.shape.lines) {
+    const double dx = line.back().x - line.front().x, dy = line.back().y - line.front().y;
+    const double length = std::hypot(dx, dy);
+    for (const Point& way : {Point{dx, dy}, Point{-dx, -dy}, Point{dy, -dx}, Point{-dy, dx}})
+      ways.push_back({way.x / length, way.y / length});
+  }
+  for (double by = step; by <= c.options.range.metres() + 1e-9; by += step)
+    for (const Point& way : ways)
+      if (trial.passes(moved(work, way.x * by, way.y * by))) return by;
+  return HUGE_VAL;
+}
+
+TEST(SmallestChange, OfMovesAgreesWithEveryStepOfThem) {
+  constexpr double kStep = 0.1;
+  int passed = 0, none = 0;
+  for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+    const Case c = case_of(seed);
+    const EaseAnswer answer = eased(c.site, c.options);
+    if (answer.passes_as_drawn) continue;
+    const EasedWork* move = family(answer, Change::moved);
+    ASSERT_NE(move, nullptr);
+    const double brute = brute_move(c, kStep);
+    if (move->passes) {
+      ++passed;
+      // No step of the brute search passes that is clearly smaller, and the answer passes.
+      EXPECT_LE(move->amount, brute + c.options.finest.metres()) << "seed " << seed;
+      EXPECT_GE(brute + kStep, 0.0);
+      EXPECT_TRUE(Trial(c).passes(move->works.front())) << "seed " << seed;
+      // And a step of the brute search passes soon after, or the island is narrower than a step.
+    } else {
+      ++none;
+      EXPECT_EQ(brute, HUGE_VAL) << "seed " << seed;
+      ASSERT_TRUE(move->bound) << "seed " << seed;
+      EXPECT_GT(move->bound->loss.best, *c.options.limits.most_loss);
+    }
+  }
+  EXPECT_GE(passed, 8);
+  EXPECT_GE(none, 2);
+}
+
+TEST(SmallestChange, OfNestedChangesIsWhereTheyBeginToPass) {
+  for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+    const Case c = case_of(seed);
+    const EaseAnswer answer = eased(c.site, c.options);
+    if (answer.passes_as_drawn) continue;
+    Trial trial(c);
+    const Work& work = c.site.works.front();
+    const EasedWork* shallow = family(answer, Change::shallower);
+    ASSERT_NE(shallow, nullptr);
+    const double depth = depth_of(work).metres();
+    const auto at = [&](double by) {
+      Work made = work;
+      made.depth = metres(depth - by);
+      return trial.passes(made);
+    };
+    if (shallow->passes) {
+      EXPECT_TRUE(at(shallow->amount)) << "seed " << seed;
+      for (double by = 0; by < shallow->amount - 0.011; by += 0.05)
+        EXPECT_FALSE(at(by)) << "seed " << seed << ", shallower by " << by;
+    } else {
+      EXPECT_FALSE(at(depth - 0.1)) << "seed " << seed;
+      ASSERT_TRUE(shallow->bound);
+      EXPECT_GT(shallow->bound->loss.best, *c.options.limits.most_loss);
+    }
+  }
+}
+
+TEST(SmallestChange, CutsTheCornerOfABuilding) {
+  Site site = SiteBuilder().tree("T1", {0, 0}, 0.6).area("W1", WorkKind::building,
+                                                         rectangle(2, 2, 14, 12), 1.0);
+  EaseOptions options = quick(8);
+  options.limits = {Concern::large, Concern::large, 0.10, {}};
+  const EaseAnswer answer = eased(site, options);
+  ASSERT_FALSE(answer.passes_as_drawn);
+  const EasedWork* back = family(answer, Change::held_back);
+  ASSERT_NE(back, nullptr);
+  ASSERT_TRUE(back->passes);
+  EXPECT_GE(distance_between(Point{0, 0}, footprint(back->works.front())).metres(),
+            back->amount - 0.01);
+  EXPECT_LT(area_of(footprint(back->works.front())).square_metres(), 120);
+  EXPECT_GT(area_of(footprint(back->works.front())).square_metres(), 20);
+}
+
+TEST(SmallestChange, LeavesOutTreesThatFailWithoutTheWork) {
+  Site site = SiteBuilder()
+                  .tree("T1", {0, 0}, 0.6)
+                  .trench("W1", {{-12, 3}, {12, 3}}, 0.6, 1.0)
+                  .pit("W2", rectangle(-8, -8, 8, -0.8), 1.5);
+  EaseOptions options = quick();
+  options.limits = {Concern::large, Concern::large, 0.10, {}};
+  const EaseAnswer answer = eased(site, options);
+  ASSERT_EQ(answer.fail_without.size(), 1U);
+  EXPECT_EQ(answer.fail_without.front().tree, "T1");
+  EXPECT_GT(answer.fail_without.front().loss.best, 0.10);
+  EXPECT_TRUE(answer.passes_as_drawn);  // for all other trees: there are none
+  ASSERT_FALSE(answer.notes.empty());
+}
+
+TEST(SmallestChange, HealthAndStabilityHaveEachTheirOwnLimit) {
+  Site site = SiteBuilder().tree("T1", {0, 0}, 0.5).trench("W1", {{-12, 1.2}, {12, 1.2}}, 0.5, 1.0);
+  EaseOptions health = quick(8), stability = quick(8);
+  health.limits = {Concern::small, Concern::large, {}, {}};
+  stability.limits = {Concern::large, Concern::small, {}, {}};
+  const EasedWork* a = nullptr;
+  const EaseAnswer for_health = eased(site, health), for_stability = eased(site, stability);
+  a = family(for_health, Change::moved);
+  const EasedWork* b = family(for_stability, Change::moved);
+  ASSERT_TRUE(a != nullptr && b != nullptr && b->passes);
+  // Anchorage is done with sooner than the fine roots.
+  if (a->passes) {
+    EXPECT_GT(a->amount, b->amount);
+  }
+}
+
+TEST(SmallestChange, OtherMethodsAreTried) {
+  Site site = SiteBuilder().tree("T1", {0, 0}, 0.5).trench("W1", {{-14, 2}, {14, 2}}, 0.6, 1.2);
+  EaseOptions options = quick(1);
+  options.other_methods = true;
+  options.limits = {Concern::large, Concern::large, 0.05, {}};
+  const EaseAnswer answer = eased(site, options);
+  bool bored = false;
+  for (const EasedWork& one : answer.families)
+    bored = bored || (one.change == Change::method && one.passes &&
+                      one.works.front().kind == WorkKind::bore);
+  EXPECT_TRUE(bored);
+}
+
+TEST(SmallestChange, SaysWhatCannotBeAsked) {
+  Site site = SiteBuilder().tree("T1", {0, 0}, 0.5).trench("W1", {{-12, 2}, {12, 2}}, 0.5, 1.0);
+  const auto code = [&](const std::string& id) {
+    return smallest_change(site, id, loaded_tables(), quick()).error().code;
+  };
+  EXPECT_EQ(code("W9"), Code::unknown_name);
+  site.works.front().state = WorkState::existing;
+  EXPECT_EQ(code("W1"), Code::outside_rule_domain);
+}
+
+// What is common to all places of a move is within each of them.
+TEST(ShrunkForMoves, LiesInEveryPlaceOfTheWork) {
+  for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+    const Case c = case_of(seed);
+    const Work& work = c.site.works.front();
+    const double by = 0.2;
+    const MultiPolygon common = footprint(shrunk_for_moves(work, by), true);
+    for (int i = 0; i < 8; ++i) {
+      const double a = i * 0.785;
+      const MultiPolygon place =
+          footprint(moved(work, by * std::sin(a), by * std::cos(a)), true);
+      EXPECT_LT(area_of(difference_of(common, place)).square_metres(), 0.01) << "seed " << seed;
+    }
+  }
+}
+
+}  // namespace
+}  // namespace rootstead
