@@ -16,12 +16,19 @@ struct Appraiser::State {
   std::vector<TreeAssessment> without;
   std::vector<double> near;  // by tree
 
+  std::vector<std::string> there = {};  // ids of the works that were last put
+
+  // These works and no others; one with the id of one that is there takes its place.
   const std::vector<TreeAssessment>& put(const std::vector<Work>& works) {
-    for (const Work& work : works) live.put(work);
+    for (const std::string& id : there)
+      if (std::none_of(works.begin(), works.end(), [&](const Work& one) { return one.id == id; }))
+        live.remove(id);
+    there.clear();
+    for (const Work& work : works) {
+      live.put(work);
+      there.push_back(work.id);
+    }
     return live.trees();
-  }
-  void take_away(const std::vector<Work>& works) {
-    for (const Work& work : works) live.remove(work.id);
   }
 };
 
@@ -68,9 +75,7 @@ const Tables& Appraiser::tables() const {
 }
 
 std::vector<TreeAssessment> Appraiser::assessed(const std::vector<Work>& works) {
-  std::vector<TreeAssessment> trees = state_->put(works);
-  state_->take_away(works);
-  return trees;
+  return state_->put(works);
 }
 
 namespace {
@@ -114,7 +119,7 @@ Appraisal Appraiser::appraise(const Design& design) {
   state_->put(other);
   if (!by_hand.empty()) {
     unhanded = state_->live.trees();
-    state_->put(by_hand);
+    state_->put(design.works);
   }
   const std::vector<TreeAssessment>& all = state_->live.trees();
   const RoutePrices& prices = state_->prices;
@@ -155,8 +160,6 @@ Appraisal Appraiser::appraise(const Design& design) {
   }
   std::stable_sort(appraisal.trees.begin(), appraisal.trees.end(),
                    [](const TreeToll& a, const TreeToll& b) { return a.cost() > b.cost(); });
-  state_->take_away(by_hand);
-  state_->take_away(other);
   return appraisal;
 }
 

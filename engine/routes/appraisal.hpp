@@ -63,7 +63,7 @@ class Appraiser {
   // The same trees as assess() says of the site with these works in it, no credit for hand digging.
   std::vector<TreeAssessment> assessed(const std::vector<Work>& works);
   const std::vector<TreeAssessment>& without() const;  // in the order of the site's trees
-  const Site& site() const;                            // without the work
+  const Site& site() const;  // with the works that were asked about last
   const Tables& tables() const;
 
  private:

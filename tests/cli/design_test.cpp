@@ -8,17 +8,11 @@
 namespace rootstead::test {
 namespace {
 
-std::string trench_of(const std::string& project) {
-  const auto assessed = run({"assess", project, "--json", "--draws", "20"}).json();
-  for (const auto& tree : assessed["trees"])
-    for (const auto& work : tree["by_work"]) return work["work"];
-  return "";
-}
+const std::string work = "W1";  // of the small project
 
 TEST(DesignCommands, RouteTellsDrawnAndOtherWays) {
   const OwnFolder folder;
   const std::string project = small_project(folder);
-  const std::string work = trench_of(project);
   const Ran ran = run({"route", project, work, "--draws", "8", "--cell", "1m", "--margin", "8m",
                        "--price", "open=100", "--json"});
   ASSERT_EQ(ran.exit, 0) << ran.err;
@@ -36,7 +30,6 @@ TEST(DesignCommands, RouteTellsDrawnAndOtherWays) {
 TEST(DesignCommands, EaseSaysWhatPassesOrWhyNothingDoes) {
   const OwnFolder folder;
   const std::string project = small_project(folder);
-  const std::string work = trench_of(project);
   const Ran ran = run({"ease", project, work, "--range", "1m", "--most-loss", "0.9", "--health",
                        "material", "--stability", "material", "--draws", "8", "--json"});
   ASSERT_LE(ran.exit, 1) << ran.err;
@@ -51,7 +44,6 @@ TEST(DesignCommands, EaseSaysWhatPassesOrWhyNothingDoes) {
 TEST(DesignCommands, MethodsMakeAPage) {
   const OwnFolder folder;
   const std::string project = small_project(folder);
-  const std::string work = trench_of(project);
   const Ran ran = run({"methods", project, work, "--draws", "8", "--json"});
   ASSERT_EQ(ran.exit, 0) << ran.err;
   EXPECT_EQ(ran.json()["methods"].size(), 5U);

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <cstdio>
 
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
@@ -16,7 +17,7 @@ namespace {
 
 using namespace rootstead::test;
 
-EaseOptions quick(double range = 4) {
+EaseOptions quick(double range = 2.4) {
   EaseOptions options;
   options.how = {1, 0};
   options.range = Length::metres(range);
@@ -55,7 +56,8 @@ Case case_of(std::uint64_t seed) {
   builder.with_work([&](Work& work) { work.working_room = metres(0.4); });
   Case made{builder, quick()};
   made.site.settings.rules = {"bs5837-2012"};
-  made.options.directions = 4;
+  made.options.directions = made.site.works.front().shape.lines.empty() ? 4 : 0;
+  made.options.finest = Length::metres(0.1);
   // Only the loss decides, so that the limit lies where the change is about.
   made.options.limits = {Concern::large, Concern::large, random.uniform(0.08, 0.25), {}};
   return made;
@@ -87,7 +89,8 @@ class Trial {
 double brute_move(const Case& c, double step) {
   Trial trial(c);
   const Work& work = c.site.works.front();
-  std::vector<Point> ways = {{0, 1}, {1, 0}, {0, -1}, {-1, 0}};
+  std::vector<Point> ways;
+  if (work.shape.lines.empty()) ways = {{0, 1}, {1, 0}, {0, -1}, {-1, 0}};
   for (const Line& line : work.shape.lines) {
     const double dx = line.back().x - line.front().x, dy = line.back().y - line.front().y;
     const double length = std::hypot(dx, dy);
@@ -100,59 +103,64 @@ double brute_move(const Case& c, double step) {
   return HUGE_VAL;
 }
 
-TEST(SmallestChange, OfMovesAgreesWithEveryStepOfThem) {
-  constexpr double kStep = 0.1;
+struct Tally {
   int passed = 0, none = 0;
-  for (std::uint64_t seed = 1; seed <= 30; ++seed) {
-    const Case c = case_of(seed);
-    const EaseAnswer answer = eased(c.site, c.options);
-    if (answer.passes_as_drawn) continue;
-    const EasedWork* move = family(answer, Change::moved);
-    ASSERT_NE(move, nullptr);
-    const double brute = brute_move(c, kStep);
-    if (move->passes) {
-      ++passed;
-      // No step of the brute search passes that is clearly smaller, and the answer passes.
-      EXPECT_LE(move->amount, brute + c.options.finest.metres()) << "seed " << seed;
-      EXPECT_GE(brute + kStep, 0.0);
-      EXPECT_TRUE(Trial(c).passes(move->works.front())) << "seed " << seed;
-      // And a step of the brute search passes soon after, or the island is narrower than a step.
-    } else {
-      ++none;
-      EXPECT_EQ(brute, HUGE_VAL) << "seed " << seed;
-      ASSERT_TRUE(move->bound) << "seed " << seed;
-      EXPECT_GT(move->bound->loss.best, *c.options.limits.most_loss);
-    }
+};
+
+// Passing is no matter of "farther is better": what passes nearer than the answer by a whole step
+// of the brute search, or where the answer says none, is a fault.
+void expect_moves(const Case& c, const EasedWork& move, std::uint64_t seed, Tally& tally) {
+  const double brute = brute_move(c, 0.15);
+  if (move.passes) {
+    ++tally.passed;
+    EXPECT_LE(move.amount, brute + c.options.finest.metres()) << "seed " << seed;
+    EXPECT_TRUE(Trial(c).passes(move.works.front())) << "seed " << seed;
+    return;
   }
-  EXPECT_GE(passed, 8);
-  EXPECT_GE(none, 2);
+  ++tally.none;
+  EXPECT_EQ(brute, HUGE_VAL) << "seed " << seed;
+  ASSERT_TRUE(move.bound) << "seed " << seed;
+  EXPECT_GT(move.bound->loss.best, *c.options.limits.most_loss) << "seed " << seed;
 }
 
-TEST(SmallestChange, OfNestedChangesIsWhereTheyBeginToPass) {
+// A nested change begins to pass where it is said to.
+void expect_shallower(const Case& c, const EasedWork& shallow, std::uint64_t seed) {
+  Trial trial(c);
+  const double depth = depth_of(c.site.works.front()).metres();
+  const auto at = [&](double by) {
+    Work made = c.site.works.front();
+    made.depth = metres(depth - by);
+    return trial.passes(made);
+  };
+  if (shallow.passes) {
+    EXPECT_TRUE(at(shallow.amount)) << "seed " << seed;
+    for (double by = 0; by < shallow.amount - 0.021; by += 0.1)
+      EXPECT_FALSE(at(by)) << "seed " << seed << ", shallower by " << by;
+    return;
+  }
+  EXPECT_FALSE(at(depth - 0.1)) << "seed " << seed;
+  ASSERT_TRUE(shallow.bound);
+  EXPECT_GT(shallow.bound->loss.best, *c.options.limits.most_loss);
+}
+
+TEST(SmallestChange, AgreesWithEveryStepOnThirtySites) {
+  Tally tally;
   for (std::uint64_t seed = 1; seed <= 30; ++seed) {
     const Case c = case_of(seed);
     const EaseAnswer answer = eased(c.site, c.options);
-    if (answer.passes_as_drawn) continue;
-    Trial trial(c);
-    const Work& work = c.site.works.front();
-    const EasedWork* shallow = family(answer, Change::shallower);
-    ASSERT_NE(shallow, nullptr);
-    const double depth = depth_of(work).metres();
-    const auto at = [&](double by) {
-      Work made = work;
-      made.depth = metres(depth - by);
-      return trial.passes(made);
-    };
-    if (shallow->passes) {
-      EXPECT_TRUE(at(shallow->amount)) << "seed " << seed;
-      for (double by = 0; by < shallow->amount - 0.011; by += 0.05)
-        EXPECT_FALSE(at(by)) << "seed " << seed << ", shallower by " << by;
-    } else {
-      EXPECT_FALSE(at(depth - 0.1)) << "seed " << seed;
-      ASSERT_TRUE(shallow->bound);
-      EXPECT_GT(shallow->bound->loss.best, *c.options.limits.most_loss);
+    if (answer.passes_as_drawn) {
+      EXPECT_TRUE(Trial(c).passes(c.site.works.front()));
+      continue;
     }
+    const EasedWork* move = family(answer, Change::moved);
+    const EasedWork* shallow = family(answer, Change::shallower);
+    ASSERT_TRUE(move != nullptr && shallow != nullptr);
+    expect_moves(c, *move, seed, tally);
+    expect_shallower(c, *shallow, seed);
   }
+  EXPECT_GE(tally.passed, 5);
+  EXPECT_GE(tally.none, 2);
+  std::printf("moves: %d pass, %d proved to have none\n", tally.passed, tally.none);
 }
 
 TEST(SmallestChange, CutsTheCornerOfABuilding) {
@@ -188,7 +196,9 @@ TEST(SmallestChange, LeavesOutTreesThatFailWithoutTheWork) {
 
 TEST(SmallestChange, HealthAndStabilityHaveEachTheirOwnLimit) {
   Site site = SiteBuilder().tree("T1", {0, 0}, 0.5).trench("W1", {{-12, 1.2}, {12, 1.2}}, 0.5, 1.0);
-  EaseOptions health = quick(8), stability = quick(8);
+  EaseOptions health = quick(6), stability = quick(6);
+  health.directions = stability.directions = 0;  // across and along
+  health.finest = stability.finest = Length::metres(0.1);
   health.limits = {Concern::small, Concern::large, {}, {}};
   stability.limits = {Concern::large, Concern::small, {}, {}};
   const EasedWork* a = nullptr;
