@@ -6,6 +6,7 @@ import View from "ol/View";
 import DoubleClickZoom from "ol/interaction/DoubleClickZoom";
 import { defaults as interactions } from "ol/interaction/defaults";
 import VectorLayer from "ol/layer/Vector";
+import VectorImageLayer from "ol/layer/VectorImage";
 import Projection from "ol/proj/Projection";
 import VectorSource from "ol/source/Vector";
 import type { Position, Shape, Site, WorkOnPlan } from "../api/names";
@@ -31,6 +32,7 @@ export interface PlanEvents extends Hands {
   finished(): void;
 }
 const REACH = 12; // pixels
+const MANY = 1000; // trees; more are drawn into a picture, which is what moves until the plan is let go
 
 type Box = [number, number, number, number];
 const grown = ([w, s, e, n]: Box, by: number): Box => [w - by, s - by, e + by, n + by];
@@ -50,7 +52,7 @@ export class PlanMap {
   readonly #trees = new VectorSource();
   readonly #works = new VectorSource();
   readonly #still = new VectorSource(); // zones, crowns, barriers: nothing of it is taken hold of
-  readonly #layers: VectorLayer[];
+  readonly #layers: (VectorLayer | VectorImageLayer)[];
   readonly #holding: Holding;
   readonly overlays: Overlays;
   readonly #marks: Marks;
@@ -69,17 +71,7 @@ export class PlanMap {
     target: HTMLElement,
     private readonly events: PlanEvents,
   ) {
-    const style = (feature: Parameters<typeof styleOf>[0]) => styleOf(feature, this.#look);
-    this.#layers = [this.#still, this.#works, this.#trees].map(
-      (source) =>
-        new VectorLayer({
-          source,
-          style,
-          declutter: "names",
-          updateWhileAnimating: true,
-          updateWhileInteracting: true,
-        }),
-    );
+    this.#layers = [this.#still, this.#works, this.#trees].map((source) => this.#drawn(source));
     this.#marks = new Marks(() => this.#look.palette);
     this.#underlays = new Underlays(() => this.#look.palette);
     this.#map = new OlMap({
@@ -115,7 +107,9 @@ export class PlanMap {
       this.#trees,
       trees.filter((feature) => feature.get("role") !== "crown"),
     );
-    if (!this.#box) this.#open(boxOfSite(site));
+    if (this.#box) return;
+    if (site.trees.length > MANY) this.#drawAsPictures();
+    this.#open(boxOfSite(site));
   }
   showWorks(works: readonly WorkOnPlan[]): void {
     if (this.#holding.held !== null) return; // drawn again on release
@@ -186,6 +180,28 @@ export class PlanMap {
     if (Number.isFinite(x) && (x < w! || x > e! || y < s! || y > n!)) view.setCenter([x, y]);
   }
 
+  #drawn(source: VectorSource): VectorLayer {
+    const style = (feature: Parameters<typeof styleOf>[0]) => styleOf(feature, this.#look);
+    return new VectorLayer({
+      source,
+      style,
+      declutter: "names",
+      updateWhileAnimating: true,
+      updateWhileInteracting: true,
+    });
+  }
+  #drawAsPictures(): void {
+    const style = (feature: Parameters<typeof styleOf>[0]) => styleOf(feature, this.#look);
+    const layers = this.#map.getLayers();
+    for (const [at, source] of [
+      [0, this.#still],
+      [2, this.#trees],
+    ] as const) {
+      const picture = new VectorImageLayer({ source, style, declutter: "names", imageRatio: 2 });
+      layers.setAt(layers.getArray().indexOf(this.#layers[at]!), picture);
+      this.#layers[at] = picture;
+    }
+  }
   #open(box: Box): void {
     this.#box = box;
     const size = Math.max(box[2] - box[0], box[3] - box[1], 1);
