@@ -17,6 +17,7 @@
 
 #include "engine/base/random.hpp"
 #include "engine/geom/measure.hpp"
+#include "io/project.hpp"
 #include "io/tables.hpp"
 
 namespace {
@@ -79,11 +80,38 @@ bool peer(const std::vector<double>& costs, double& seconds, double& cost) {
   return read && ended;
 }
 
+// A work of a project: what is found, and how long it takes.
+int of_project(const char* file, const char* work, const Tables& tables) {
+  const auto project = io::Project::open(file);
+  if (!project) return std::printf("%s\n", project.error().sentence().c_str()), 1;
+  const auto site = project->read();
+  if (!site) return std::printf("%s\n", site.error().sentence().c_str()), 1;
+  const double started = now();
+  const auto answer = least_loss_routes(*site, work, tables, route_prices(tables), {});
+  if (!answer) return std::printf("%s\n", answer.error().sentence().c_str()), 1;
+  const auto print = [](const Route& route) {
+    const Appraisal& a = route.appraisal;
+    std::printf(
+        "%-9s %6.1f m (open %.1f, hand %.1f, bore %.1f), %d bends, %d pits, apart %.0f %%: "
+        "building %.0f, in sum %.0f; fine roots %.1f %%, anchorage %.1f %% of one tree's\n",
+        route.name.c_str(), a.length, route.by_method[0], route.by_method[1], route.by_method[2],
+        route.bends, route.pits, 100 * route.apart, a.building, a.total(), 100 * a.roots_lost,
+        100 * a.hold_lost);
+  };
+  print(answer->drawn);
+  for (const Route& route : answer->routes) print(route);
+  std::printf("%d ways in %.1f s of processor time, cells of %.2f m\n", answer->looked_at,
+              now() - started, answer->cell.metres());
+  return 0;
+}
+
 }  // namespace
 
-int main() {
+// Without arguments the comparison; with a project file and a work the routes of that work.
+int main(int argc, char** argv) {
   const auto tables = io::load_tables();
   if (!tables.ok()) return 1;
+  if (argc == 3) return of_project(argv[1], argv[2], *tables);
   const Site site = park();
   const RoutePrices prices = route_prices(*tables);
   const LineSize size = line_size_of(site.works.front(), *tables);
