@@ -1,6 +1,7 @@
-// Least-loss routes over a site of 200 by 200 m with cells of 0.25 m: the cost field of sixty trees,
-// one search by one method against skimage.graph.route_through_array on the same costs in the same
-// run, one with all three methods, and a whole answer. Processor time, best of several rounds.
+// Least-loss routes over a site of 200 by 200 m with cells of 0.25 m: the cost field of sixty
+// trees, one search by one method against skimage.graph.route_through_array on the same costs in
+// the same run, one with all three methods, and a whole answer. Processor time, best of several
+// rounds.
 //
 //   cmake --preset release -DROOTSTEAD_BENCH=ON
 //   ninja -C build/release bench_routes && build/release/bin/bench_routes
@@ -138,8 +139,8 @@ int main(int argc, char** argv) {
     nothing.bend = 0;
     cost = cost_of(smooth, CostField(grid, even, none, none, nothing), {});
   }
-  std::printf("one method, cost the same in all directions: search %.2f s, smoothing %.2f s\n", best,
-              best_smooth);
+  std::printf("one method, cost the same in all directions: search %.2f s, smoothing %.2f s\n",
+              best, best_smooth);
   double theirs = 0, their_cost = 0;
   if (peer(costs, theirs, their_cost))
     std::printf(
