@@ -1,6 +1,7 @@
-// Least-loss routes over a site of 200 by 200 m with cells of 0.25 m: the cost field of sixty trees,
-// one search by one method against skimage.graph.route_through_array on the same costs in the same
-// run, one with all three methods, and a whole answer. Processor time, best of several rounds.
+// Least-loss routes over a site of 200 by 200 m with cells of 0.25 m: the cost field of sixty
+// trees, one search by one method against skimage.graph.route_through_array on the same costs in
+// the same run, one with all three methods, and a whole answer. Processor time, best of several
+// rounds.
 //
 //   cmake --preset release -DROOTSTEAD_BENCH=ON
 //   ninja -C build/release bench_routes && build/release/bin/bench_routes
@@ -17,6 +18,7 @@
 
 #include "engine/base/random.hpp"
 #include "engine/geom/measure.hpp"
+#include "io/project.hpp"
 #include "io/tables.hpp"
 
 namespace {
@@ -79,11 +81,38 @@ bool peer(const std::vector<double>& costs, double& seconds, double& cost) {
   return read && ended;
 }
 
+// A work of a project: what is found, and how long it takes.
+int of_project(const char* file, const char* work, const Tables& tables) {
+  const auto project = io::Project::open(file);
+  if (!project) return std::printf("%s\n", project.error().sentence().c_str()), 1;
+  const auto site = project->read();
+  if (!site) return std::printf("%s\n", site.error().sentence().c_str()), 1;
+  const double started = now();
+  const auto answer = least_loss_routes(*site, work, tables, route_prices(tables), {});
+  if (!answer) return std::printf("%s\n", answer.error().sentence().c_str()), 1;
+  const auto print = [](const Route& route) {
+    const Appraisal& a = route.appraisal;
+    std::printf(
+        "%-9s %6.1f m (open %.1f, hand %.1f, bore %.1f), %d bends, %d pits, apart %.0f %%: "
+        "building %.0f, in sum %.0f; fine roots %.1f %%, anchorage %.1f %% of one tree's\n",
+        route.name.c_str(), a.length, route.by_method[0], route.by_method[1], route.by_method[2],
+        route.bends, route.pits, 100 * route.apart, a.building, a.total(), 100 * a.roots_lost,
+        100 * a.hold_lost);
+  };
+  print(answer->drawn);
+  for (const Route& route : answer->routes) print(route);
+  std::printf("%d ways in %.1f s of processor time, cells of %.2f m\n", answer->looked_at,
+              now() - started, answer->cell.metres());
+  return 0;
+}
+
 }  // namespace
 
-int main() {
+// Without arguments the comparison; with a project file and a work the routes of that work.
+int main(int argc, char** argv) {
   const auto tables = io::load_tables();
   if (!tables.ok()) return 1;
+  if (argc == 3) return of_project(argv[1], argv[2], *tables);
   const Site site = park();
   const RoutePrices prices = route_prices(*tables);
   const LineSize size = line_size_of(site.works.front(), *tables);
@@ -110,8 +139,8 @@ int main() {
     nothing.bend = 0;
     cost = cost_of(smooth, CostField(grid, even, none, none, nothing), {});
   }
-  std::printf("one method, cost the same in all directions: search %.2f s, smoothing %.2f s\n", best,
-              best_smooth);
+  std::printf("one method, cost the same in all directions: search %.2f s, smoothing %.2f s\n",
+              best, best_smooth);
   double theirs = 0, their_cost = 0;
   if (peer(costs, theirs, their_cost))
     std::printf(

@@ -100,16 +100,17 @@ Json answer_json(const EaseAnswer& answer, const std::optional<bool>& confirmed)
   };
   Json families = Json::array();
   for (const EasedWork& family : answer.families)
-    families.push_back({{"change", to_text(family.change)},
-                        {"what", family.what},
-                        {"passes", family.passes},
-                        {"amount_m", family.amount},
-                        {"towards_deg", family.towards ? Json(family.towards->degrees()) : Json(nullptr)},
-                        {"range_m", family.range},
-                        {"unproved_m", family.unproved},
-                        {"looked_at", family.looked_at},
-                        {"bound", family.bound ? failing_json(*family.bound) : Json(nullptr)},
-                        {"bound_of", family.bound_of}});
+    families.push_back(
+        {{"change", to_text(family.change)},
+         {"what", family.what},
+         {"passes", family.passes},
+         {"amount_m", family.amount},
+         {"towards_deg", family.towards ? Json(family.towards->degrees()) : Json(nullptr)},
+         {"range_m", family.range},
+         {"unproved_m", family.unproved},
+         {"looked_at", family.looked_at},
+         {"bound", family.bound ? failing_json(*family.bound) : Json(nullptr)},
+         {"bound_of", family.bound_of}});
   return {{"work", answer.work},
           {"passes_as_drawn", answer.passes_as_drawn},
           {"failing", all(answer.failing)},
@@ -169,14 +170,17 @@ void add_ease(CLI::App& app, Job& chosen) {
   command.add_option("--health", options->health, "Largest concern for health that passes")
       ->check(CLI::IsMember({"none", "small", "material"}))
       ->capture_default_str();
-  command.add_option("--stability", options->stability, "Largest concern for stability that passes")
+  command
+      .add_option("--stability", options->stability, "Largest concern for stability that passes")
       ->check(CLI::IsMember({"none", "small", "material"}))
       ->capture_default_str();
-  command.add_option("--most-loss", options->most_loss,
-                     "Largest share of fine roots a tree may lose, best estimate")
+  command
+      .add_option("--most-loss", options->most_loss,
+                  "Largest share of fine roots a tree may lose, best estimate")
       ->check(CLI::Range(0.0, 1.0));
-  command.add_option("--least-kept", options->least_kept,
-                     "Least share of anchorage a tree must keep, low end")
+  command
+      .add_option("--least-kept", options->least_kept,
+                  "Least share of anchorage a tree must keep, low end")
       ->check(CLI::Range(0.0, 1.0));
   command.add_option("--draws", options->draws, "Draws of the simulation while searching; 64")
       ->check(CLI::Range(1, 100000));

@@ -47,7 +47,9 @@ void print_table(const MethodsAnswer& answer, const Site& site, std::ostream& ou
       << "\nShares are of one tree's roots and of one tree's anchorage, added up over all trees.\n";
   for (const MethodOutcome& one : answer.methods) {
     if (!one.made.applies || one.appraisal.trees.empty()) continue;
-    out << '\n' << one.made.name << ": " << one.made.what << '\n' << toll_table(one.appraisal, site);
+    out << '\n'
+        << one.made.name << ": " << one.made.what << '\n'
+        << toll_table(one.appraisal, site);
   }
   out << '\n' << prices_text(answer.prices);
   for (const Note& note : answer.notes) out << "Note: " << note.text << ".\n";

@@ -72,11 +72,11 @@ void print_route(const Route& route, const RouteAnswer& answer, const Site& site
                  std::ostream& out) {
   const AmountText amounts{site.settings.units};
   const Appraisal& a = route.appraisal;
-  out << "\n" << (route.name == "as drawn" ? "As drawn" : "Route " + route.name) << ": "
+  out << "\n"
+      << (route.name == "as drawn" ? "As drawn" : "Route " + route.name) << ": "
       << amounts.length(Length::metres(a.length)) << " (" << methods_text(route, amounts) << "), "
       << counted(static_cast<std::size_t>(route.bends), "bend", "bends");
-  if (route.pits > 0)
-    out << ", " << counted(static_cast<std::size_t>(route.pits), "pit", "pits");
+  if (route.pits > 0) out << ", " << counted(static_cast<std::size_t>(route.pits), "pit", "pits");
   if (route.blocked > 0.05)
     out << ", " << amounts.length(Length::metres(route.blocked))
         << " of it where nothing may be dug";
@@ -112,12 +112,9 @@ Json route_json(const Route& route) {
     for (const Point& p : stretch.line) line.push_back({p.x, p.y});
     way.push_back({{"method", to_text(stretch.method)}, {"line", std::move(line)}});
   }
-  Json json = {{"name", route.name},
-               {"way", std::move(way)},
-               {"bends", route.bends},
-               {"pits", route.pits},
-               {"blocked_m", route.blocked},
-               {"radius_kept", route.radius_kept},
+  Json json = {{"name", route.name},         {"way", std::move(way)},
+               {"bends", route.bends},       {"pits", route.pits},
+               {"blocked_m", route.blocked}, {"radius_kept", route.radius_kept},
                {"apart_share", route.apart}};
   json.update(appraisal_json(route.appraisal));
   return json;
@@ -128,7 +125,8 @@ void print_answer(const RouteAnswer& answer, const Site& site, std::ostream& out
   print_route(answer.drawn, answer, site, out);
   for (const Route& route : answer.routes) print_route(route, answer, site, out);
   out << '\n'
-      << answer.looked_at << " ways were assessed anew by the whole model, among all other works; cells of "
+      << answer.looked_at
+      << " ways were assessed anew by the whole model, among all other works; cells of "
       << fixed_number(answer.cell.metres(), 2) << " m led the search.\n"
       << prices_text(answer.prices);
   for (const Note& note : answer.notes) out << "Note: " << note.text << ".\n";

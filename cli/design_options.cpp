@@ -11,7 +11,8 @@
 namespace rootstead::cli {
 
 const char* const kDesignCaution =
-    "Health (fine roots) and stability (anchorage) are two answers; their weights in money only put "
+    "Health (fine roots) and stability (anchorage) are two answers; their weights in money only "
+    "put "
     "ways in order.\nServices, levels, soil and permits decide whether a way can be built: this "
     "says only what trees ask for.\n";
 
@@ -32,7 +33,8 @@ Result<Point> point_from(const std::string& text) {
 
 Result<Length> length_given(const std::string& text, const std::string& option) {
   const auto length = entered_length_from(text, {});
-  if (!length) return length.error();
+  if (!length)
+    return Error{Code::value_invalid, option, "\"" + text + "\" is no length", "write it as 1.5m"};
   if (length->length().metres() >= 0) return length->length();
   return Error{Code::value_invalid, option, "it is negative", "write it as 1.5m"};
 }
@@ -81,9 +83,8 @@ Result<MultiPolygon> ground_named(const std::vector<std::string>& names, const S
       parts.push_back(footprint(*work));
       continue;
     }
-    const auto surface =
-        std::find_if(site.surfaces.begin(), site.surfaces.end(),
-                     [&](const Surface& one) { return one.id == name; });
+    const auto surface = std::find_if(site.surfaces.begin(), site.surfaces.end(),
+                                      [&](const Surface& one) { return one.id == name; });
     if (surface != site.surfaces.end()) {
       parts.push_back(surface->area);
       continue;
@@ -124,16 +125,16 @@ std::string shares(const Range& range) {
 }  // namespace
 
 std::string toll_table(const Appraisal& appraisal, const Site& site) {
-  std::vector<TableRow> rows{{"  tree", "fine roots lost", "without", "anchorage kept", "without",
-                              "weighs", "action"}};
+  std::vector<TableRow> rows{
+      {"  tree", "fine roots lost", "without", "anchorage kept", "without", "weighs", "action"}};
   for (const TreeToll& toll : appraisal.trees) {
     const Tree* tree = site.tree(toll.tree);
-    rows.push_back({"  " + (tree == nullptr ? toll.tree : tree->label()), shares(toll.loss),
-                    fixed_number(100 * toll.loss_without.best, 1) + " %",
-                    toll.kept ? shares(*toll.kept) : "unknown",
-                    toll.kept_without ? fixed_number(100 * toll.kept_without->best, 1) + " %"
-                                      : "unknown",
-                    money_text(toll.cost()), std::string(to_text(toll.action))});
+    rows.push_back(
+        {"  " + (tree == nullptr ? toll.tree : tree->label()), shares(toll.loss),
+         fixed_number(100 * toll.loss_without.best, 1) + " %",
+         toll.kept ? shares(*toll.kept) : "unknown",
+         toll.kept_without ? fixed_number(100 * toll.kept_without->best, 1) + " %" : "unknown",
+         money_text(toll.cost()), std::string(to_text(toll.action))});
   }
   return text_table(rows);
 }
@@ -143,48 +144,55 @@ std::string prices_text(const RoutePrices& prices) {
       prices.own.empty() ? "all our assumption: put your own with --price NAME=NUMBER"
                          : "yours: " + joined(prices.own, ", ") + "; the others our assumption";
   return "Money: a metre open " + money_text(prices.open) + ", by hand " + money_text(prices.hand) +
-         ", bored " + money_text(prices.bore) + "; a pit " + money_text(prices.pit) + ", a change " +
-         money_text(prices.change) + ", a bend " + money_text(prices.bend) +
-         ". Weights: all fine roots of a tree " + money_text(prices.roots) + ", all its anchorage " +
-         money_text(prices.hold) + ", a metre dug near a trunk " + money_text(prices.near_stem) +
-         " (" + whose + ").\n";
+         ", bored " + money_text(prices.bore) + "; a pit " + money_text(prices.pit) +
+         ", a change " + money_text(prices.change) + ", a bend " + money_text(prices.bend) +
+         ". Weights: all fine roots of a tree " + money_text(prices.roots) +
+         ", all its anchorage " + money_text(prices.hold) + ", a metre dug near a trunk " +
+         money_text(prices.near_stem) + " (" + whose + ").\n";
 }
 
 io::Json appraisal_json(const Appraisal& appraisal) {
   io::Json trees = io::Json::array();
   for (const TreeToll& toll : appraisal.trees)
-    trees.push_back(
-        {{"tree", toll.tree},
-         {"absorbing_loss", io::to_json(toll.loss)},
-         {"absorbing_loss_without", io::to_json(toll.loss_without)},
-         {"anchorage_kept", toll.kept ? io::to_json(*toll.kept) : io::Json(nullptr)},
-         {"anchorage_kept_without",
-          toll.kept_without ? io::to_json(*toll.kept_without) : io::Json(nullptr)},
-         {"near_m", toll.near_metres},
-         {"verdict", to_text(toll.action)},
-         {"roots_cost", toll.roots_cost},
-         {"hold_cost", toll.hold_cost},
-         {"near_cost", toll.near_cost}});
+    trees.push_back({{"tree", toll.tree},
+                     {"absorbing_loss", io::to_json(toll.loss)},
+                     {"absorbing_loss_without", io::to_json(toll.loss_without)},
+                     {"anchorage_kept", toll.kept ? io::to_json(*toll.kept) : io::Json(nullptr)},
+                     {"anchorage_kept_without",
+                      toll.kept_without ? io::to_json(*toll.kept_without) : io::Json(nullptr)},
+                     {"near_m", toll.near_metres},
+                     {"verdict", to_text(toll.action)},
+                     {"roots_cost", toll.roots_cost},
+                     {"hold_cost", toll.hold_cost},
+                     {"near_cost", toll.near_cost}});
   return {{"length_m", appraisal.length},       {"building", appraisal.building},
           {"roots_lost", appraisal.roots_lost}, {"hold_lost", appraisal.hold_lost},
           {"total", appraisal.total()},         {"trees", std::move(trees)}};
 }
 
 io::Json prices_json(const RoutePrices& prices) {
-  return {{"open", prices.open},   {"hand", prices.hand},   {"bore", prices.bore},
-          {"pit", prices.pit},     {"change", prices.change}, {"bend", prices.bend},
-          {"bridge", prices.bridge}, {"surface", prices.surface}, {"area", prices.area},
-          {"area_hand", prices.area_hand}, {"area_bridge", prices.area_bridge},
-          {"roots", prices.roots}, {"hold", prices.hold},   {"near_stem", prices.near_stem},
+  return {{"open", prices.open},
+          {"hand", prices.hand},
+          {"bore", prices.bore},
+          {"pit", prices.pit},
+          {"change", prices.change},
+          {"bend", prices.bend},
+          {"bridge", prices.bridge},
+          {"surface", prices.surface},
+          {"area", prices.area},
+          {"area_hand", prices.area_hand},
+          {"area_bridge", prices.area_bridge},
+          {"roots", prices.roots},
+          {"hold", prices.hold},
+          {"near_stem", prices.near_stem},
           {"own", prices.own}};
 }
 
 io::Json notes_json(const std::vector<Note>& notes) {
   io::Json list = io::Json::array();
   for (const Note& note : notes)
-    list.push_back({{"code", static_cast<int>(note.code)},
-                    {"subject", note.subject},
-                    {"text", note.text}});
+    list.push_back(
+        {{"code", static_cast<int>(note.code)}, {"subject", note.subject}, {"text", note.text}});
   return list;
 }
 

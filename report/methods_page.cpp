@@ -88,8 +88,8 @@ class MethodsPage {
     return "Money and weights " +
            std::string(p.own.empty() ? "are our assumption ᵃ: put your own. "
                                      : "marked yours: " + joined(p.own, ", ") + "; others ᵃ. ") +
-           "All fine roots of one tree weigh " + with_thousands(p.roots) +
-           ", all its anchorage " + with_thousands(p.hold) +
+           "All fine roots of one tree weigh " + with_thousands(p.roots) + ", all its anchorage " +
+           with_thousands(p.hold) +
            ". Health and stability are two answers; the weights only put methods in order. "
            "Hand or air digging is credited with " +
            share(p.hand_fine_kept) + " of the fine and " + share(p.hand_thick_kept) +
@@ -126,20 +126,21 @@ class MethodsPage {
         const Box other = box_of(footprint(work, true));
         if (!other.empty()) box = box.empty() ? other : joined(box, other);
       }
-    for (const Line& line : work_.shape.lines) box = box.empty() ? box_of(line) : joined(box, box_of(line));
+    for (const Line& line : work_.shape.lines)
+      box = box.empty() ? box_of(line) : joined(box, box_of(line));
     box = {box.min_x - kMarginOfWork, box.min_y - kMarginOfWork, box.max_x + kMarginOfWork,
            box.max_y + kMarginOfWork};
     const UnitSystem units = plan_.site->settings.units;
     view_.centre = box.centre();
-    view_.scale = largest_scale(box, view_.frame, units, 1)
-                      .value_or(overview_scale(box, view_.frame, units));
+    view_.scale =
+        largest_scale(box, view_.frame, units, 1).value_or(overview_scale(box, view_.frame, units));
   }
 
   void draw_method(const MethodOutcome& one, const Rect& box) {
     view_.frame = {box.x, box.y, box.w * kPictureShare, box.h};
     pen_.tagged(Role::figure, [&] { draw_picture(one); });
-    draw_words(one, {view_.frame.right() + kGap, box.y, box.right() - view_.frame.right() - kGap,
-                     box.h});
+    draw_words(
+        one, {view_.frame.right() + kGap, box.y, box.right() - view_.frame.right() - kGap, box.h});
   }
 
   void draw_picture(const MethodOutcome& one) {
@@ -180,11 +181,13 @@ class MethodsPage {
     for (const Polygon& polygon : ground)
       pen_.shape(view_.rings(polygon), {0.35, kInk}, symbol.fill, "work:" + work.id);
     for (const Line& line : work.shape.lines)
-      pen_.polyline(view_.places(line), {0.4, kInk, ground.empty() || work.kind == WorkKind::bore ||
-                                                            work.kind == WorkKind::fence_posts
-                                                        ? std::vector<double>{1.6, 1.0}
-                                                        : std::vector<double>{}},
-                    "work-line:" + work.id);
+      pen_.polyline(
+          view_.places(line),
+          {0.4, kInk,
+           ground.empty() || work.kind == WorkKind::bore || work.kind == WorkKind::fence_posts
+               ? std::vector<double>{1.6, 1.0}
+               : std::vector<double>{}},
+          "work-line:" + work.id);
   }
 
   void draw_tree(const Tree& tree, const MethodOutcome& one) {
@@ -210,13 +213,14 @@ class MethodsPage {
     double y = box.y;
     const MethodDesign& made = one.made;
     pen_.tagged(Role::heading2, [&] {
-      y = pen_.text({box.x, y},
-                    sentence_case(made.name) + (made.as_drawn ? " (as drawn)" : ""), kHead)
+      y = pen_.text({box.x, y}, sentence_case(made.name) + (made.as_drawn ? " (as drawn)" : ""),
+                    kHead)
               .bottom();
     });
     const auto say = [&](const std::string& text, const TextStyle& style, const char* name) {
-      pen_.tagged(Role::paragraph,
-                  [&] { y = pen_.block({box.x, y + 0.3}, box.w, text, style, name).bottom(); });
+      pen_.tagged(Role::paragraph, [&] {
+        y = pen_.block({box.x, y + 0.3}, box.w, text, style, name).bottom();
+      });
     };
     if (!made.applies) return say("Does not apply: " + made.why_not + ".", kPlain, "why-not");
     say(sentence_case(made.what) + ".", kPlain, "what");

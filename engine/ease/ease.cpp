@@ -51,15 +51,16 @@ Failing failing_of(const TreeAssessment& tree, const PassLimits& limits) {
   if (tree.roots) failing.loss = tree.roots->all;
   if (tree.anchorage) failing.kept = tree.anchorage->kept;
   if (limits.most_loss && tree.roots && tree.roots->all.best > *limits.most_loss)
-    failing.reason = percent(tree.roots->all.best) + " of its fine roots would be lost, more than " +
-                     percent(*limits.most_loss) + ".";
+    failing.reason = percent(tree.roots->all.best) +
+                     " of its fine roots would be lost, more than " + percent(*limits.most_loss) +
+                     ".";
   else if (limits.least_kept && tree.anchorage && tree.anchorage->kept.low < *limits.least_kept)
     failing.reason = "Of its anchorage " + percent(tree.anchorage->kept.low) +
                      " would be kept at the low end, less than " + percent(*limits.least_kept) +
                      ".";
   if (!failing.reason.empty()) return failing;
-  const bool health = tree.verdict.vitality != Concern::unknown &&
-                      tree.verdict.vitality > limits.vitality;
+  const bool health =
+      tree.verdict.vitality != Concern::unknown && tree.verdict.vitality > limits.vitality;
   for (const Reason& reason : tree.verdict.reasons)
     if ((reason.about == Reason::About::vitality) == health &&
         reason.about != Reason::About::data) {
@@ -132,9 +133,8 @@ class Easing {
     for (std::size_t i = 0; i < trees.size(); ++i)
       if (counts_[i] && !passes(trees[i], options_.limits))
         all.push_back(failing_of(trees[i], options_.limits));
-    std::stable_sort(all.begin(), all.end(), [](const Failing& a, const Failing& b) {
-      return a.loss.best > b.loss.best;
-    });
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Failing& a, const Failing& b) { return a.loss.best > b.loss.best; });
     return all;
   }
 

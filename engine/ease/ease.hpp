@@ -58,23 +58,23 @@ struct EasedWork {
   Change change = Change::moved;
   std::string what;  // "moved 1.35 m towards 270°", "as a bore with two pits"
   bool passes = false;
-  double amount = 0;            // m: moved, held back, taken off the width or the depth
+  double amount = 0;             // m: moved, held back, taken off the width or the depth
   std::optional<Angle> towards;  // moves
-  std::vector<Work> works;      // the changed work where it passes
+  std::vector<Work> works;       // the changed work where it passes
   // Where it does not: the least work looked at, and the worst tree with it.
-  double range = 0;             // m searched
-  double unproved = 0;          // m of it in stretches shorter than `finest`
+  double range = 0;     // m searched
+  double unproved = 0;  // m of it in stretches shorter than `finest`
   std::optional<Failing> bound;
-  std::string bound_of;         // "what is common to all places within ..."
-  int looked_at = 0;            // assessments
+  std::string bound_of;  // "what is common to all places within ..."
+  int looked_at = 0;     // assessments
 };
 
 struct EaseAnswer {
   std::string work;
   bool passes_as_drawn = false;
-  std::vector<Failing> failing;          // as drawn
-  std::vector<Failing> fail_without;     // even without the work: no change of it helps them
-  std::vector<EasedWork> families;       // those that pass first, the smallest change first
+  std::vector<Failing> failing;       // as drawn
+  std::vector<Failing> fail_without;  // even without the work: no change of it helps them
+  std::vector<EasedWork> families;    // those that pass first, the smallest change first
   std::vector<Note> notes;
   const EasedWork* smallest() const {
     return families.empty() || !families.front().passes ? nullptr : &families.front();

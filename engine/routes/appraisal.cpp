@@ -36,8 +36,7 @@ std::vector<double> least_from_centre(const Site& site, const Tables& tables) {
   std::vector<double> distances;
   for (const Tree& tree : site.trees) {
     const CutDistance cut = cut_distance(tree, tables);
-    distances.push_back(
-        tree.position && cut.least ? (cut.trunk_radius + *cut.least).metres() : 0);
+    distances.push_back(tree.position && cut.least ? (cut.trunk_radius + *cut.least).metres() : 0);
   }
   return distances;
 }
@@ -58,8 +57,7 @@ Result<Appraiser> Appraiser::start(const Site& site, const Work& work, const Tab
   options.answers_only = true;
   std::vector<double> near = least_from_centre(rest, tables);
   ROOTSTEAD_TRY(LiveAssessment live, LiveAssessment::start(std::move(rest), tables, options));
-  auto state = std::make_unique<State>(
-      State{prices, tables, std::move(live), {}, std::move(near)});
+  auto state = std::make_unique<State>(State{prices, tables, std::move(live), {}, std::move(near)});
   state->without = state->live.trees();
   return Appraiser(std::move(state));
 }

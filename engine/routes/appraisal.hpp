@@ -17,10 +17,10 @@ namespace rootstead {
 
 // What one tree pays.
 struct TreeToll {
-  std::string tree;                        // id
-  Range loss, loss_without;                // fine roots, with the work and with all others alone
+  std::string tree;                         // id
+  Range loss, loss_without;                 // fine roots, with the work and with all others alone
   std::optional<Range> kept, kept_without;  // anchorage, in the weakest direction
-  double near_metres = 0;                  // dug nearer than the least distance for cuts
+  double near_metres = 0;                   // dug nearer than the least distance for cuts
   // By the verdict, in which hand digging counts as digging.
   Action action = Action::undecided, action_without = Action::undecided;
   Concern vitality = Concern::unknown, stability = Concern::unknown;
@@ -63,7 +63,7 @@ class Appraiser {
   // The same trees as assess() says of the site with these works in it, no credit for hand digging.
   std::vector<TreeAssessment> assessed(const std::vector<Work>& works);
   const std::vector<TreeAssessment>& without() const;  // in the order of the site's trees
-  const Site& site() const;  // with the works that were asked about last
+  const Site& site() const;                            // with the works that were asked about last
   const Tables& tables() const;
 
  private:

@@ -79,8 +79,8 @@ class PolarRoots {
             model.plan_density(at) * model.share_above(at, Length::metres(depth));
       }
       for (int i = rings_ - 1; i >= 0; --i)
-        beyond_[index(ray, i)] = beyond_[index(ray, i + 1)] +
-                                 dense_[index(ray, i)] * (i + 0.5) * kRing * kRing;
+        beyond_[index(ray, i)] =
+            beyond_[index(ray, i + 1)] + dense_[index(ray, i)] * (i + 0.5) * kRing * kRing;
     }
   }
 
@@ -176,62 +176,98 @@ CostField::CostField(const PlanGrid& grid, const Site& site, const Tables& table
   block(ground, size.width / 2);
 }
 
+// What one tree adds at one place: what is severed or let go by a metre of line that runs straight
+// across, and what any metre costs there whichever way it runs.
+struct CostField::Pull {
+  double across = 0, hold = 0;            // straight across; less by the angle to it
+  double dug = 0, trodden = 0, near = 0;  // any direction
+  double tx = 0, ty = 0;                  // the direction straight across
+};
+
+class CostField::TreePull {
+ public:
+  TreePull(const Tree& tree, const Site& site, const Tables& tables, const RoutePrices& prices,
+           const LineSize& size)
+      : prices_(prices), size_(size), stem_(tree.position->at) {
+    const CutDistance cut = cut_distance(tree, tables);
+    trunk_ = cut.trunk_radius.metres();
+    near_ = cut.least ? trunk_ + cut.least->metres() : 0;
+    hold_scale_ =
+        cut.palm || !cut.diameter ? kHoldOfPalms : kHoldDiameters * cut.diameter->metres();
+    pressed_ = working_room_effect(site.soil, tables).share.best;
+    double extent = 0;
+    if (const auto model = root_model(tree, site, tables)) {
+      extent = (*model)->likely_extent().metres();
+      roots_.emplace(**model, stem_, extent, size.depth);
+    }
+    reach_ = std::max({extent, near_, trunk_ + size.pit_side}) + size.pit_side;
+  }
+
+  double reach() const { return reach_; }
+  const Point& stem() const { return stem_; }
+  bool beneath_trunk(double r) const { return r < trunk_ + size_.width; }
+
+  Pull at(double dx, double dy, double r) const {
+    const double held_at = std::max(r, kLeastFromStem);
+    const double inner = std::max(0.0, r - size_.width / 2);
+    const PolarRoots::Here here =
+        roots_ ? roots_->at(std::atan2(dy, dx), r, inner) : PolarRoots::Here{0, 0};
+    Pull pull;
+    pull.across = prices_.roots * here.beyond / held_at;
+    pull.hold =
+        prices_.hold * std::exp(-std::max(0.0, r - trunk_) / hold_scale_) / (2 * kPi * held_at);
+    pull.dug = prices_.roots * here.dense * size_.width;
+    pull.trodden = prices_.roots * here.dense * 2 * size_.room * pressed_;
+    pull.near = r < near_ ? prices_.near_stem : 0;
+    pull.tx = -dy / held_at;
+    pull.ty = dx / held_at;
+    return pull;
+  }
+
+ private:
+  const RoutePrices& prices_;
+  const LineSize& size_;
+  Point stem_;
+  std::optional<PolarRoots> roots_;
+  double trunk_ = 0, near_ = 0, hold_scale_ = 1, pressed_ = 0, reach_ = 0;
+};
+
 void CostField::add_tree(const Tree& tree, const Site& site, const Tables& tables,
                          const LineSize& size) {
-  const CutDistance cut = cut_distance(tree, tables);
-  const double trunk = cut.trunk_radius.metres();
-  const double near = cut.least ? trunk + cut.least->metres() : 0;
-  const auto model = root_model(tree, site, tables);
-  const double extent = model ? (*model)->likely_extent().metres() : 0;
-  const double reach = std::max({extent, near, trunk + size.pit_side}) + size.pit_side;
-  const Point stem = tree.position->at;
-  const auto from_column = [&](double x) {
-    return std::clamp(static_cast<int>(std::floor((x - grid_.corner.x) / grid_.cell)), 0,
-                      grid_.columns);
+  const TreePull pull(tree, site, tables, prices_, size);
+  const Point& stem = pull.stem();
+  const double reach = pull.reach();
+  const auto clamped = [&](double place, double corner, int count) {
+    return std::clamp(static_cast<int>(std::floor((place - corner) / grid_.cell)), 0, count);
   };
-  const auto from_row = [&](double y) {
-    return std::clamp(static_cast<int>(std::floor((y - grid_.corner.y) / grid_.cell)), 0,
-                      grid_.rows);
-  };
-  const int left = from_column(stem.x - reach), right = from_column(stem.x + reach + grid_.cell);
-  const int low = from_row(stem.y - reach), high = from_row(stem.y + reach + grid_.cell);
-  if (left >= right || low >= high) return;
-  std::optional<PolarRoots> roots;
-  if (model) roots.emplace(**model, stem, extent, size.depth);
-  const double pressed = working_room_effect(site.soil, tables).share.best;
-  const double hold_scale =
-      cut.palm || !cut.diameter ? kHoldOfPalms : kHoldDiameters * cut.diameter->metres();
+  const int left = clamped(stem.x - reach, grid_.corner.x, grid_.columns);
+  const int right = clamped(stem.x + reach + grid_.cell, grid_.corner.x, grid_.columns);
+  const int low = clamped(stem.y - reach, grid_.corner.y, grid_.rows);
+  const int high = clamped(stem.y + reach + grid_.cell, grid_.corner.y, grid_.rows);
   for (int row = low; row < high; ++row) {
     for (int column = left; column < right; ++column) {
       const Point at = grid_.centre(column, row);
       const double dx = at.x - stem.x, dy = at.y - stem.y, r = std::hypot(dx, dy);
       if (r > reach) continue;
       const std::size_t cell = grid_.index(column, row);
-      const double held_at = std::max(r, kLeastFromStem);
-      const double inner = std::max(0.0, r - size.width / 2);
-      const PolarRoots::Here here =
-          roots ? roots->at(std::atan2(dy, dx), r, inner) : PolarRoots::Here{0, 0};
-      const double across = prices_.roots * here.beyond / held_at;
-      const double dug = prices_.roots * here.dense * size.width;
-      const double trodden = prices_.roots * here.dense * 2 * size.room * pressed;
-      const double hold = prices_.hold * std::exp(-std::max(0.0, r - trunk) / hold_scale) /
-                          (2 * kPi * held_at);
-      const double at_stem = r < near ? prices_.near_stem : 0;
-      const double fine = 1 - prices_.hand_fine_kept, thick = 1 - prices_.hand_thick_kept;
-      const double tx = -dy / held_at, ty = dx / held_at;
-      for (std::size_t a = 0; a < kAxes; ++a) {
-        const Direction& axis = axis_directions()[a];
-        const double turned = std::abs(tx * axis.x + ty * axis.y);
-        const double severed = dug + across * turned, held = hold * turned + at_stem;
-        open_[cell * kAxes + a] += static_cast<float>(severed + trodden + held);
-        hand_[cell * kAxes + a] += static_cast<float>(fine * severed + thick * held);
-      }
-      pit_[cell] += static_cast<float>((across + prices_.roots * here.dense * size.pit_side + hold +
-                                        at_stem) *
-                                       size.pit_side);
-      if (r < trunk + size.width) bore_[cell] = kNoWay;  // not beneath the trunk itself
+      add(pull.at(dx, dy, r), cell, size.pit_side, size.width);
+      if (pull.beneath_trunk(r)) bore_[cell] = kNoWay;
     }
   }
+}
+
+void CostField::add(const Pull& pull, std::size_t cell, double pit_side, double width) {
+  const double fine = 1 - prices_.hand_fine_kept, thick = 1 - prices_.hand_thick_kept;
+  for (std::size_t a = 0; a < kAxes; ++a) {
+    const Direction& axis = axis_directions()[a];
+    const double turned = std::abs(pull.tx * axis.x + pull.ty * axis.y);
+    const double severed = pull.dug + pull.across * turned;
+    const double held = pull.hold * turned + pull.near;
+    open_[cell * kAxes + a] += static_cast<float>(severed + pull.trodden + held);
+    hand_[cell * kAxes + a] += static_cast<float>(fine * severed + thick * held);
+  }
+  const double dug = width > 0 ? pull.dug / width * pit_side : 0;
+  pit_[cell] += static_cast<float>((pull.across + dug + pull.hold + pull.near) * pit_side);
 }
 
 void CostField::block(const RouteGround& ground, double half_width) {

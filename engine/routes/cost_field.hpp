@@ -46,8 +46,8 @@ const std::array<AxisStep, kAxes>& axis_steps();
 class CostField {
  public:
   // Trees that go, dead ones and those without a place weigh nothing.
-  CostField(const PlanGrid& grid, const Site& site, const Tables& tables,
-            const RoutePrices& prices, const LineSize& size, const RouteGround& ground);
+  CostField(const PlanGrid& grid, const Site& site, const Tables& tables, const RoutePrices& prices,
+            const LineSize& size, const RouteGround& ground);
 
   const PlanGrid& grid() const { return grid_; }
   const RoutePrices& prices() const { return prices_; }
@@ -78,6 +78,9 @@ class CostField {
             const std::vector<float>& bore, const RoutePrices& prices);
 
  private:
+  struct Pull;
+  class TreePull;
+  void add(const Pull& pull, std::size_t cell, double pit_side, double width);
   void add_tree(const Tree& tree, const Site& site, const Tables& tables, const LineSize& size);
   bool shut_beside(RouteMethod method, int column, int row, int right, int up) const;
   void block(const RouteGround& ground, double half_width);

@@ -83,8 +83,7 @@ class Lattice {
     for (std::size_t m = 0; m < kMethods; ++m) {
       const auto method = static_cast<RouteMethod>(m);
       if (!allowed_[m]) continue;
-      const double entry =
-          method == RouteMethod::bore ? static_cast<double>(field_.pit(start)) : 0;
+      const double entry = method == RouteMethod::bore ? static_cast<double>(field_.pit(start)) : 0;
       offer(start * kMethods + m, entry, kStart);
     }
     while (!queue_.empty()) {
@@ -155,8 +154,7 @@ class Lattice {
 
   // The goal is one more state, so that a bore's last pit is paid for.
   void finish(std::size_t state, RouteMethod method) {
-    const double exit =
-        method == RouteMethod::bore ? static_cast<double>(field_.pit(goal_)) : 0;
+    const double exit = method == RouteMethod::bore ? static_cast<double>(field_.pit(goal_)) : 0;
     const double spent = spent_[state] + exit;
     if (!(spent < done_) || !(exit < HUGE_VAL)) return;
     done_ = spent;
@@ -241,7 +239,7 @@ Line merged(const Line& line) {
 }  // namespace
 
 std::optional<LatticeWay> lattice_way(const CostField& field, const Point& from, const Point& to,
-                                    const AllowedMethods& allowed) {
+                                      const AllowedMethods& allowed) {
   const auto start = field.grid().index_at(from), goal = field.grid().index_at(to);
   if (!start || !goal) return {};
   if (*start == *goal) {

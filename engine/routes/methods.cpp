@@ -40,7 +40,7 @@ struct Pads {
 class Methods {
  public:
   Methods(const Work& work, const Site& site, const Tables& tables, const RoutePrices& prices)
-        : work_(work), prices_(prices), size_(line_size_of(work, tables)) {
+      : work_(work), prices_(prices), size_(line_size_of(work, tables)) {
     amounts_.units = site.settings.units;
     pads_ = {tables.parameter("routes.bridge.spacing").best,
              tables.parameter("routes.bridge.pad").best,
@@ -247,8 +247,8 @@ Result<MethodsAnswer> methods_side_by_side(const Site& site, const std::string& 
     answer.methods.push_back(std::move(outcome));
   }
   if (prices.own.empty())
-    answer.notes.push_back({route_notes::prices_assumed, id,
-                            "prices and weights are our assumption: put your own"});
+    answer.notes.push_back(
+        {route_notes::prices_assumed, id, "prices and weights are our assumption: put your own"});
   answer.notes.push_back({route_notes::hand_digging_credited, id,
                           "hand or air digging is credited with roots kept whole; it keeps them "
                           "only where each is dug round and what is laid is threaded beneath"});

@@ -19,8 +19,8 @@ std::string_view to_text(RouteMethod method);  // "open trench", "hand or air di
 struct RoutePrices {
   // Money a metre, by method; then each.
   double open = 0, hand = 0, bore = 0, pit = 0, change = 0, bend = 0;
-  double bridge = 0, surface = 0;                      // a metre
-  double area = 0, area_hand = 0, area_bridge = 0;     // a square metre
+  double bridge = 0, surface = 0;                   // a metre
+  double area = 0, area_hand = 0, area_bridge = 0;  // a square metre
   // Weights in money: of all fine roots of one tree (health), of all its anchorage (stability), of
   // a metre dug nearer to a trunk than the least distance for cuts.
   double roots = 0, hold = 0, near_stem = 0;

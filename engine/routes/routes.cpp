@@ -12,12 +12,12 @@
 namespace rootstead {
 namespace {
 
-constexpr double kFinestCell = 0.25;      // m
-constexpr double kMostCells = 250'000;    // where the cell is chosen by us
-constexpr int kRoundsOfShunning = 3;      // for each choice of methods
-constexpr double kShunned = 0.6;          // of the price of a metre of trench
+constexpr double kFinestCell = 0.25;    // m
+constexpr double kMostCells = 250'000;  // where the cell is chosen by us
+constexpr int kRoundsOfShunning = 3;    // for each choice of methods
+constexpr double kShunned = 0.6;        // of the price of a metre of trench
 constexpr double kSameWay = 1e-6;
-constexpr double kSample = 0.5;           // m along a route, where it is compared with another
+constexpr double kSample = 0.5;  // m along a route, where it is compared with another
 
 double shallow_depth(const Barrier& barrier) {
   return depth_of(barrier).metres();
@@ -42,8 +42,8 @@ RouteGround route_ground(const Site& site, const Work& work, const RouteWishes& 
   std::vector<MultiPolygon> digging, all{wishes.avoid};
   for (const Barrier& barrier : site.barriers) {
     if (!stops_digging(barrier.kind)) continue;
-    const bool beneath = barrier.kind == BarrierKind::wall &&
-                         shallow_depth(barrier) < size.bore_depth;
+    const bool beneath =
+        barrier.kind == BarrierKind::wall && shallow_depth(barrier) < size.bore_depth;
     (beneath ? digging : all).push_back(ground_of(barrier));
   }
   for (const Work& other : site.works) {
@@ -139,8 +139,7 @@ class RouteFinder {
     LineSize size = line_size_of(work, tables);
     if (wishes.depth) {
       size.depth = wishes.depth->metres();
-      size.bore_depth =
-          std::max(size.depth, tables.parameter("routes.bore.crown_depth").best);
+      size.bore_depth = std::max(size.depth, tables.parameter("routes.bore.crown_depth").best);
     }
     return size;
   }
@@ -148,7 +147,7 @@ class RouteFinder {
   Route drawn() {
     Route route;
     route.name = "as drawn";
-    const RouteMethod method = work_.kind == WorkKind::bore ? RouteMethod::bore
+    const RouteMethod method = work_.kind == WorkKind::bore         ? RouteMethod::bore
                                : work_.method == DigMethod::machine ? RouteMethod::open
                                                                     : RouteMethod::hand;
     route.way = {{work_.shape.lines.front(), method}};
@@ -291,8 +290,7 @@ class RouteFinder {
       if (!answer.routes.empty() && least < answer.apart_share) continue;
       answer.routes.push_back(route);
       answer.routes.back().apart = least;
-      answer.routes.back().name =
-          std::string(1, static_cast<char>('A' + answer.routes.size() - 1));
+      answer.routes.back().name = std::string(1, static_cast<char>('A' + answer.routes.size() - 1));
     }
   }
 
@@ -333,9 +331,8 @@ std::vector<Note> notes_of(const RouteAnswer& answer, const Work& work) {
 
 }  // namespace
 
-Result<RouteAnswer> least_loss_routes(const Site& site, const std::string& id,
-                                      const Tables& tables, const RoutePrices& prices,
-                                      const RouteWishes& wishes) {
+Result<RouteAnswer> least_loss_routes(const Site& site, const std::string& id, const Tables& tables,
+                                      const RoutePrices& prices, const RouteWishes& wishes) {
   const Work* work = site.work(id);
   if (work == nullptr)
     return Error{Code::unknown_name, "work " + id, "there is no such work",

@@ -16,15 +16,15 @@
 namespace rootstead {
 
 struct RouteWishes {
-  std::vector<Point> through;     // fixed points, in the order of the line
-  MultiPolygon avoid;             // ground not to be touched, not even beneath
-  MultiPolygon within;            // the corridor; empty: as far as `margin` from the drawn line
+  std::vector<Point> through;  // fixed points, in the order of the line
+  MultiPolygon avoid;          // ground not to be touched, not even beneath
+  MultiPolygon within;         // the corridor; empty: as far as `margin` from the drawn line
   Length margin = Length::metres(15);
   AllowedMethods allowed = {true, true, true};
-  Length least_radius;            // of bends
-  std::optional<Length> depth;    // of the trench, if not as drawn
+  Length least_radius;          // of bends
+  std::optional<Length> depth;  // of the trench, if not as drawn
   int alternatives = 3;
-  std::optional<Length> cell;     // of the grid; chosen by the size of the ground if not given
+  std::optional<Length> cell;  // of the grid; chosen by the size of the ground if not given
   RootSimulation how{1, 64};
 };
 
@@ -35,9 +35,9 @@ struct Route {
   Appraisal appraisal;
   double by_method[kRouteMethods] = {};  // metres
   int bends = 0, pits = 0;
-  double blocked = 0;        // metres of a drawn line on ground where nothing may be dug
-  bool radius_kept = true;   // every bend has room for the least radius
-  double apart = 0;          // share of its length that lies apart from those before it
+  double blocked = 0;       // metres of a drawn line on ground where nothing may be dug
+  bool radius_kept = true;  // every bend has room for the least radius
+  double apart = 0;         // share of its length that lies apart from those before it
 };
 
 struct RouteAnswer {
@@ -46,7 +46,7 @@ struct RouteAnswer {
   Length cell;
   int looked_at = 0;  // ways appraised
   RoutePrices prices;
-  Length apart;       // what counts as apart, and over what share of the length
+  Length apart;  // what counts as apart, and over what share of the length
   double apart_share = 0;
   std::vector<Note> notes;
   std::vector<Figure> figures;

@@ -35,7 +35,7 @@ struct LatticeWay {
 };
 // Nothing where there is no way.
 std::optional<LatticeWay> lattice_way(const CostField& field, const Point& from, const Point& to,
-                                    const AllowedMethods& allowed);
+                                      const AllowedMethods& allowed);
 // The same way, smoothed against the cost; never dearer by cost_of(). `fixed` points stay.
 RouteWay smoothed(RouteWay way, const CostField& field, const SearchOptions& options,
                   const std::vector<Point>& fixed = {});

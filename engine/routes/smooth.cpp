@@ -9,11 +9,11 @@ namespace rootstead {
 namespace {
 
 constexpr double kPi = std::numbers::pi;
-constexpr double kLeastGain = 1e-9;        // share of the cost
-constexpr double kLongestStep = 4;         // m, by which a corner is moved at first
-constexpr double kShortestStep = 0.05;     // m, and at last
+constexpr double kLeastGain = 1e-9;     // share of the cost
+constexpr double kLongestStep = 4;      // m, by which a corner is moved at first
+constexpr double kShortestStep = 0.05;  // m, and at last
 constexpr int kRoundsAStep = 12;
-constexpr double kLongestPiece = 12;       // m: longer straight pieces get a corner to try
+constexpr double kLongestPiece = 12;  // m: longer straight pieces get a corner to try
 
 double turn_at(const Point& a, const Point& b, const Point& c) {
   const double ux = b.x - a.x, uy = b.y - a.y, vx = c.x - b.x, vy = c.y - b.y;
@@ -59,8 +59,7 @@ class Corners {
   RouteWay way() const {
     RouteWay made;
     for (std::size_t i = 0; i < method_.size(); ++i) {
-      if (made.empty() || made.back().method != method_[i])
-        made.push_back({{at_[i]}, method_[i]});
+      if (made.empty() || made.back().method != method_[i]) made.push_back({{at_[i]}, method_[i]});
       made.back().line.push_back(at_[i + 1]);
     }
     return made;
@@ -81,8 +80,8 @@ class Corners {
   // Pits, changes and bends at one point of the way.
   double corner(const Line& at, const std::vector<RouteMethod>& method, std::size_t i) const {
     const bool first = i == 0, last = i + 1 == at.size();
-    const bool bored = (!first && method[i - 1] == RouteMethod::bore) ||
-                       (!last && method[i] == RouteMethod::bore);
+    const bool bored =
+        (!first && method[i - 1] == RouteMethod::bore) || (!last && method[i] == RouteMethod::bore);
     const double turn = first || last ? 0 : turn_at(at[i - 1], at[i], at[i + 1]);
     const bool bends = turn > options_.bend_angle * kPi / 180;
     double sum = bends ? field_.prices().bend : 0;
@@ -222,7 +221,8 @@ std::optional<Line> rounded(const Line& line, double radius) {
   for (std::size_t i = 1; i + 1 < line.size(); ++i) {
     const Point &a = line[i - 1], &b = line[i], &c = line[i + 1];
     const double turn = turn_at(a, b, c);
-    const double before = std::hypot(b.x - a.x, b.y - a.y), after = std::hypot(c.x - b.x, c.y - b.y);
+    const double before = std::hypot(b.x - a.x, b.y - a.y),
+                 after = std::hypot(c.x - b.x, c.y - b.y);
     const double needs = radius * std::tan(turn / 2);
     if (needs + taken > before * (1 + 1e-9) || needs > after * (1 + 1e-9)) return {};
     const Point u{(b.x - a.x) / before, (b.y - a.y) / before};

@@ -50,9 +50,11 @@ Case case_of(std::uint64_t seed) {
   if (seed % 3 == 0) builder.tree("T2", {random.uniform(6, 10), random.uniform(-3, 3)}, 0.4);
   const double near = random.uniform(1.5, 4);
   if (seed % 2 == 0)
-    builder.trench("W1", {{-12, near}, {12, near + random.uniform(-1, 1)}}, random.uniform(0.5, 1), 1.0);
+    builder.trench("W1", {{-12, near}, {12, near + random.uniform(-1, 1)}}, random.uniform(0.5, 1),
+                   1.0);
   else
-    builder.pit("W1", rectangle(near, -3, near + 6, random.uniform(2, 5)), random.uniform(0.6, 1.5));
+    builder.pit("W1", rectangle(near, -3, near + 6, random.uniform(2, 5)),
+                random.uniform(0.6, 1.5));
   builder.with_work([&](Work& work) { work.working_room = metres(0.4); });
   Case made{builder, quick()};
   made.site.settings.rules = {"bs5837-2012"};
@@ -164,8 +166,9 @@ TEST(SmallestChange, AgreesWithEveryStepOnThirtySites) {
 }
 
 TEST(SmallestChange, CutsTheCornerOfABuilding) {
-  Site site = SiteBuilder().tree("T1", {0, 0}, 0.6).area("W1", WorkKind::building,
-                                                         rectangle(2, 2, 14, 12), 1.0);
+  Site site = SiteBuilder()
+                  .tree("T1", {0, 0}, 0.6)
+                  .area("W1", WorkKind::building, rectangle(2, 2, 14, 12), 1.0);
   EaseOptions options = quick(8);
   options.limits = {Concern::large, Concern::large, 0.10, {}};
   const EaseAnswer answer = eased(site, options);
@@ -244,8 +247,7 @@ TEST(ShrunkForMoves, LiesInEveryPlaceOfTheWork) {
     const MultiPolygon common = footprint(shrunk_for_moves(work, by), true);
     for (int i = 0; i < 8; ++i) {
       const double a = i * 0.785;
-      const MultiPolygon place =
-          footprint(moved(work, by * std::sin(a), by * std::cos(a)), true);
+      const MultiPolygon place = footprint(moved(work, by * std::sin(a), by * std::cos(a)), true);
       EXPECT_LT(area_of(difference_of(common, place)).square_metres(), 0.01) << "seed " << seed;
     }
   }

@@ -105,8 +105,7 @@ TEST(Routes, MidwayBetweenTwoEqualTreesIsFoundAgain) {
 
 TEST(Routes, BoreWhereAWallOfTreesLeavesNoOtherWay) {
   SiteBuilder builder;
-  for (int i = -3; i <= 3; ++i)
-    builder.tree("T" + std::to_string(i + 4), {20, 5.0 * i}, 0.6);
+  for (int i = -3; i <= 3; ++i) builder.tree("T" + std::to_string(i + 4), {20, 5.0 * i}, 0.6);
   builder.trench("W1", {{0, 2.5}, {40, 2.5}}, 0.6, 1.5);
   RouteWishes wishes = quick();
   wishes.margin = Length::metres(6);
@@ -194,12 +193,14 @@ TEST(Routes, PricesAreTheUsers) {
 }
 
 TEST(Methods, OfALineAreLaidSideBySide) {
-  const auto answer =
-      methods_side_by_side(past_a_tree(), "W1", loaded_tables(), shipped(), {1, 0});
+  const auto answer = methods_side_by_side(past_a_tree(), "W1", loaded_tables(), shipped(), {1, 0});
   ASSERT_TRUE(answer);
   ASSERT_EQ(answer->methods.size(), 5U);
-  const auto lost = [&](int i) { return answer->methods[static_cast<std::size_t>(i)].appraisal.roots_lost; };
-  for (const MethodOutcome& one : answer->methods) EXPECT_TRUE(one.made.applies) << one.made.why_not;
+  const auto lost = [&](int i) {
+    return answer->methods[static_cast<std::size_t>(i)].appraisal.roots_lost;
+  };
+  for (const MethodOutcome& one : answer->methods)
+    EXPECT_TRUE(one.made.applies) << one.made.why_not;
   EXPECT_TRUE(answer->methods[0].made.as_drawn);
   EXPECT_GT(lost(0), lost(1));  // less of the same is severed
   EXPECT_GT(lost(0), lost(2));

@@ -29,7 +29,8 @@ struct Ground {
   RoutePrices prices = plain();
   template <class Open>
   CostField with(const Open& open) const {
-    return with(open, [](const Point&) { return kNoWay; }, [](const Point&) { return kNoWay; });
+    return with(
+        open, [](const Point&) { return kNoWay; }, [](const Point&) { return kNoWay; });
   }
   template <class Open, class Hand, class Bore>
   CostField with(const Open& open, const Hand& hand, const Bore& bore) const {
@@ -117,8 +118,7 @@ TEST(RouteSearch, PassesBetweenTwoTreesWhereThatIsNotDearer) {
 TEST(RouteSearch, BendsAtTheEdgeOfDearerGround) {
   // 10 and 11: two halves, the way over the edge by the law of sines: found by a fine scan.
   for (const double dear : {2.0, 4.0}) {
-    const CostField field =
-        Ground().with([&](const Point& at) { return at.y < 15 ? 1.0 : dear; });
+    const CostField field = Ground().with([&](const Point& at) { return at.y < 15 ? 1.0 : dear; });
     const Point from{4, 5}, to{36, 25};
     double known = HUGE_VAL;
     for (double x = 4; x <= 36; x += 0.001)
@@ -131,9 +131,9 @@ TEST(RouteSearch, FollowsACheapStripWhereItPays) {
   // 12: a strip of half the price along the foot; in and out at 60 degrees by the law of sines.
   Ground ground;
   ground.prices.open = 0.5;
-  const CostField field =
-      ground.with([](const Point& at) { return at.y < 4 ? 0.5 : 1.0; });
-  const double known = 2 * (8 / std::cos(std::asin(0.5))) + 0.5 * (32 - 2 * 8 * std::tan(std::asin(0.5)));
+  const CostField field = ground.with([](const Point& at) { return at.y < 4 ? 0.5 : 1.0; });
+  const double known =
+      2 * (8 / std::cos(std::asin(0.5))) + 0.5 * (32 - 2 * 8 * std::tan(std::asin(0.5)));
   expect_within(found(field, {4, 12}, {36, 12}).cost, known, "along a strip");
 }
 
@@ -141,9 +141,9 @@ TEST(RouteSearch, FollowsACheapStripWhereItPays) {
 Found belt(double dear, double pit, double& known) {
   Ground ground;
   ground.prices.pit = pit;
-  const CostField field = ground.with(
-      [&](const Point& at) { return at.x > 14 && at.x < 26 ? dear : 1.0; },
-      [](const Point&) { return kNoWay; }, [](const Point&) { return 3.0; });
+  const CostField field =
+      ground.with([&](const Point& at) { return at.x > 14 && at.x < 26 ? dear : 1.0; },
+                  [](const Point&) { return kNoWay; }, [](const Point&) { return 3.0; });
   const double dug = 24 + 12 * dear, bored = 24 + 12 * 3 + 2 * pit;
   known = std::min(dug, bored);
   return found(field, {2, 15}, {38, 15});
@@ -171,9 +171,9 @@ TEST(RouteSearch, DigsByHandExactlyWhereItPays) {
   for (const double change : {3.0, 30.0}) {
     Ground ground;
     ground.prices.change = change;
-    const CostField field = ground.with(
-        [](const Point& at) { return at.x > 14 && at.x < 26 ? 5.0 : 1.0; },
-        [](const Point&) { return 2.0; }, [](const Point&) { return kNoWay; });
+    const CostField field =
+        ground.with([](const Point& at) { return at.x > 14 && at.x < 26 ? 5.0 : 1.0; },
+                    [](const Point&) { return 2.0; }, [](const Point&) { return kNoWay; });
     const double known = std::min({24 + 12 * 5.0, 24 + 12 * 2 + 2 * change, 36 * 2.0});
     expect_within(found(field, {2, 15}, {38, 15}).cost, known, "by hand");
   }
@@ -203,9 +203,8 @@ TEST(RouteSearch, TurnsIntoAStripAcrossFromACorner) {
 }
 
 TEST(RouteSearch, SaysWhereThereIsNoWay) {
-  const CostField field = Ground().with([](const Point& at) {
-    return at.x > 19 && at.x < 21 ? static_cast<double>(kNoWay) : 1.0;
-  });
+  const CostField field = Ground().with(
+      [](const Point& at) { return at.x > 19 && at.x < 21 ? static_cast<double>(kNoWay) : 1.0; });
   EXPECT_FALSE(lattice_way(field, {4, 8}, {36, 8}, {true, true, true}));
 }
 
