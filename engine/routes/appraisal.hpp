@@ -72,8 +72,8 @@ class Appraiser {
   std::unique_ptr<State> state_;
 };
 
-// How far each tree's bark is from where a route may not be dug without weight; nothing where no
-// distance is known. In the order of the site.
+// From the stem's centre, how near a cut may come without weight; 0 where no distance is known.
+// In the order of the site's trees.
 std::vector<double> least_from_centre(const Site& site, const Tables& tables);
 
 }  // namespace rootstead

@@ -19,10 +19,6 @@ constexpr double kShunned = 0.6;        // of the price of a metre of trench
 constexpr double kSameWay = 1e-6;
 constexpr double kSample = 0.5;  // m along a route, where it is compared with another
 
-double shallow_depth(const Barrier& barrier) {
-  return depth_of(barrier).metres();
-}
-
 MultiPolygon ground_of(const Barrier& barrier) {
   std::vector<MultiPolygon> parts{barrier.shape.areas};
   const double width = barrier.width ? barrier.width->length().metres() : 0.3;
@@ -43,7 +39,7 @@ RouteGround route_ground(const Site& site, const Work& work, const RouteWishes& 
   for (const Barrier& barrier : site.barriers) {
     if (!stops_digging(barrier.kind)) continue;
     const bool beneath =
-        barrier.kind == BarrierKind::wall && shallow_depth(barrier) < size.bore_depth;
+        barrier.kind == BarrierKind::wall && depth_of(barrier).metres() < size.bore_depth;
     (beneath ? digging : all).push_back(ground_of(barrier));
   }
   for (const Work& other : site.works) {
@@ -337,6 +333,9 @@ Result<RouteAnswer> least_loss_routes(const Site& site, const std::string& id, c
   if (work == nullptr)
     return Error{Code::unknown_name, "work " + id, "there is no such work",
                  "choose one that `rootstead check` or the plan names"};
+  if (work->kind != WorkKind::trench && work->kind != WorkKind::bore)
+    return Error{Code::outside_rule_domain, "work " + id, "it is neither a trench nor a bore",
+                 "ask for the smallest change instead: `rootstead ease`"};
   if (work->shape.lines.size() != 1 || work->shape.lines.front().size() < 2)
     return Error{Code::outside_rule_domain, "work " + id,
                  "a route is looked for between the two ends of one line, and it has " +

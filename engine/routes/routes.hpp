@@ -9,7 +9,6 @@
 #include <string>
 #include <vector>
 
-#include "engine/base/figure.hpp"
 #include "engine/base/note.hpp"
 #include "engine/routes/appraisal.hpp"
 
@@ -49,11 +48,11 @@ struct RouteAnswer {
   Length apart;  // what counts as apart, and over what share of the length
   double apart_share = 0;
   std::vector<Note> notes;
-  std::vector<Figure> figures;
 };
 
-// Fails with unknown_name (no such work), outside_rule_domain (it has not exactly one line),
-// invalid_geometry (no way leads from one fixed point to the next), or as assess() does.
+// Fails with unknown_name (no such work), outside_rule_domain (it is no trench or bore of exactly
+// one line), // invalid_geometry (no way leads from one fixed point to the next), or as assess()
+// does.
 Result<RouteAnswer> least_loss_routes(const Site& site, const std::string& work,
                                       const Tables& tables, const RoutePrices& prices,
                                       const RouteWishes& wishes);

@@ -176,6 +176,9 @@ TEST(Routes, SayWhatCannotBeDone) {
   site.works.front().shape.lines.push_back({{0, 1}, {1, 1}});
   EXPECT_EQ(code("W1"), Code::outside_rule_domain);
   site.works.front().shape.lines.pop_back();
+  site.works.front().kind = WorkKind::fence_posts;
+  EXPECT_EQ(code("W1"), Code::outside_rule_domain);
+  site.works.front().kind = WorkKind::trench;
   RouteWishes shut = wishes;
   shut.avoid = rectangle(15, -400, 16, 400);
   EXPECT_EQ(least_loss_routes(site, "W1", loaded_tables(), shipped(), shut).error().code,
