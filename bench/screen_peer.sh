@@ -22,7 +22,7 @@ stop() {
 }
 trap stop EXIT
 
-"$root/build/release/bin/bench_screen" write "$trees" "$works" "$folder"
+"${BENCH_SCREEN:-$root/build/release/bin/bench_screen}" write "$trees" "$works" "$folder"
 chmod 644 "$folder"/*.csv
 "${as[@]}" "$tools/initdb" -D "$folder/db" -A trust --no-sync >"$folder/init.log"
 "${as[@]}" "$tools/pg_ctl" -D "$folder/db" -w -l "$folder/log" \

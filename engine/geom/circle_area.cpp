@@ -33,7 +33,7 @@ double swept_by_edge(double radius, const Point& a, const Point& b) {
   return sum;
 }
 
-double swept_by_ring(const Circle& circle, std::span<const Point> ring) {
+double common_with_ring(const Circle& circle, const Ring& ring) {
   const double radius = circle.radius.metres();
   const Point& c = circle.centre;
   double twice = 0;
@@ -76,14 +76,10 @@ double less_its_sine(double x) {
 
 Area common_area(const Circle& circle, const Polygon& polygon) {
   if (!(circle.radius > Length()) || clear_of(circle, polygon.outer)) return {};
-  double area = swept_by_ring(circle, polygon.outer);
-  for (const Ring& hole : polygon.holes) area -= swept_by_ring(circle, hole);
+  double area = common_with_ring(circle, polygon.outer);
+  for (const Ring& hole : polygon.holes) area -= common_with_ring(circle, hole);
   const Area whole = circle_area(circle.radius);
   return std::clamp(Area::square_metres(area), Area(), whole);
-}
-
-Area common_with_ring(const Circle& circle, std::span<const Point> ring) {
-  return Area::square_metres(swept_by_ring(circle, ring));
 }
 
 Area common_area(const Circle& circle, const MultiPolygon& area) {

@@ -6,8 +6,6 @@
 // Coordinates of a million metres cost nothing: everything is measured from the circle's centre.
 #pragma once
 
-#include <span>
-
 #include "engine/geom/shapes.hpp"
 
 namespace rootstead {
@@ -17,9 +15,6 @@ namespace rootstead {
 // polygons of a MultiPolygon that do not overlap (union_of() them first: it repairs all three).
 Area common_area(const Circle& circle, const Polygon& polygon);
 Area common_area(const Circle& circle, const MultiPolygon& area);
-
-// The same of one ring of corners that is held elsewhere; holes are the caller's to take off.
-Area common_with_ring(const Circle& circle, std::span<const Point> ring);
 
 // Area of the circle on the far side of a straight line at `distance` from its centre, 0 where
 // the line misses it: r^2 acos(d/r) - d sqrt(r^2 - d^2). A negative distance is a line beyond the

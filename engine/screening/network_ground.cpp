@@ -4,9 +4,9 @@
 #include <array>
 #include <cmath>
 
-#include "engine/geom/circle_area.hpp"
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
+#include "engine/screening/ring_area.hpp"
 
 namespace rootstead {
 namespace {
@@ -111,10 +111,10 @@ Polygon NetworkGround::polygon(std::uint32_t piece) const {
 }
 
 double NetworkGround::area_within(const Circle& zone, const Piece& piece) const {
-  double area = common_with_ring(zone, corners(piece.first_corner, piece.corners)).square_metres();
+  const double radius = zone.radius.metres();
+  double area = area_in_circle(zone.centre, radius, corners(piece.first_corner, piece.corners));
   for (std::uint32_t h = piece.first_hole; h < piece.first_hole + piece.holes; ++h)
-    area -=
-        common_with_ring(zone, corners(holes_[h].first_corner, holes_[h].corners)).square_metres();
+    area -= area_in_circle(zone.centre, radius, corners(holes_[h].first_corner, holes_[h].corners));
   return area;
 }
 
