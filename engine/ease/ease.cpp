@@ -92,7 +92,6 @@ class Easing {
     const auto as_drawn = failing({work_});
     answer.failing = as_drawn;
     answer.passes_as_drawn = as_drawn.empty();
-    note_those_without(answer);
     if (answer.passes_as_drawn) return answer;
     for (const Failing& one : as_drawn)
       if (const Tree* tree = appraiser_.site().tree(one.tree); tree && tree->position)
@@ -118,13 +117,6 @@ class Easing {
   }
 
  private:
-  void note_those_without(EaseAnswer& answer) const {
-    for (const Failing& one : answer.fail_without)
-      answer.notes.push_back({route_notes::tree_fails_without_work, one.tree,
-                              "fails without this work already, so that no change of it makes "
-                              "the tree pass; it is left out of the search"});
-  }
-
   // Trees that these works make fail, the worst loss first.
   std::vector<Failing> failing(const std::vector<Work>& works) {
     ++looked_at_;
