@@ -1,7 +1,9 @@
-// CellTable: which pieces of ground meet which square cell of the plan. Only cells that hold
-// something take room, so a network may be spread over a country.
+// CellTable: which pieces of ground meet which square cell of the plan. Only ground that holds
+// something takes room, so a network may be spread over a country. Cells stand in tiles of four by
+// four, so that what is near in the plan is near in memory.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -18,11 +20,40 @@ class CellTable {
   };
   struct Range {
     Cell low, high;
-    std::uint64_t cells() const {
-      return (static_cast<std::uint64_t>(high.x - low.x) + 1) *
-             (static_cast<std::uint64_t>(high.y - low.y) + 1);
-    }
   };
+  static constexpr std::size_t kMostPieces = std::size_t{1} << 30;
+
+  CellTable() = default;
+  // Boxes by the number of the piece; within a cell pieces stand in the order of their numbers.
+  // Requires: each box meets few cells; a cell size above 0.
+  CellTable(std::span<const Box> boxes, double cell_size);
+
+  Range cells_of(const Box& box) const {
+    return {{number(box.min_x), number(box.min_y)}, {number(box.max_x), number(box.max_y)}};
+  }
+
+  // Visits each piece that shares a cell with `box` once, in an order that depends on cells alone.
+  template <class Visit>
+  void meeting(const Box& box, const Visit& visit) const {
+    if (tiles_.empty()) return;
+    const Range range = cells_of(box);
+    for (std::int32_t y = range.low.y; y <= range.high.y; ++y) {
+      const Tile* tile = nullptr;
+      for (std::int32_t x = range.low.x; x <= range.high.x; ++x) {
+        if (tile == nullptr || (x & (kSide - 1)) == 0) tile = &tiles_[tile_at({x, y})];
+        const Slot slot = tile->slots[slot_of({x, y})];
+        for (std::uint32_t i = slot.first; i < slot.first + slot.count; ++i) {
+          const Entry entry = entries_[i];
+          if ((x == range.low.x || entry.first_column()) && (y == range.low.y || entry.first_row()))
+            visit(entry.piece());
+        }
+      }
+    }
+  }
+
+ private:
+  static constexpr std::int32_t kSide = 4;  // cells of a tile, each way; a power of two
+
   // A piece in a cell, and whether the cell is the first column and row of the piece's box: a walk
   // over several cells then takes every piece once.
   class Entry {
@@ -38,39 +69,33 @@ class CellTable {
    private:
     std::uint32_t bits_ = 0;
   };
-  static constexpr std::size_t kMostPieces = std::size_t{1} << 30;
-
-  CellTable() = default;
-  // Boxes by the number of the piece; within a cell pieces stand in the order of their numbers.
-  // Requires: cells_of(box) of each is small.
-  CellTable(std::span<const Box> boxes, double cell_size);
-
-  Range cells_of(const Box& box) const;
-  std::span<const Entry> at(Cell cell) const;
-
-  // Visits each piece that shares a cell with `box` once, in an order that depends on cells alone.
-  template <class Visit>
-  void meeting(const Box& box, const Visit& visit) const {
-    const Range range = cells_of(box);
-    for (std::int32_t y = range.low.y; y <= range.high.y; ++y) {
-      for (std::int32_t x = range.low.x; x <= range.high.x; ++x) {
-        for (const Entry entry : at({x, y})) {
-          if ((x == range.low.x || entry.first_column()) && (y == range.low.y || entry.first_row()))
-            visit(entry.piece());
-        }
-      }
-    }
-  }
-
- private:
   struct Slot {
-    Cell cell;
     std::uint32_t first = 0, count = 0;
   };
-  std::size_t slot_of(Cell cell) const;
+  struct Tile {
+    Cell at;
+    bool used = false;
+    std::array<Slot, kSide * kSide> slots;
+  };
 
-  double cell_size_ = 1;
-  std::vector<Slot> slots_;  // a power of two of them, at most half full
+  // Cells are numbered from the origin of the grid, not of the data: the same in every part of a
+  // network. Far beyond any grid on earth, numbers stop.
+  std::int32_t number(double at) const {
+    const double cell = at * per_metre_;
+    if (!(cell > -kLastCell)) return -static_cast<std::int32_t>(kLastCell);
+    if (cell > kLastCell) return static_cast<std::int32_t>(kLastCell);
+    const auto whole = static_cast<std::int32_t>(cell);
+    return whole - (cell < whole ? 1 : 0);
+  }
+  static std::size_t slot_of(Cell cell) {
+    return static_cast<std::size_t>((cell.y & (kSide - 1)) * kSide + (cell.x & (kSide - 1)));
+  }
+  // Where the tile of the cell stands, or a free one.
+  std::size_t tile_at(Cell cell) const;
+
+  static constexpr double kLastCell = 1e9;
+  double per_metre_ = 1;
+  std::vector<Tile> tiles_;  // a power of two of them, at most half used
   std::vector<Entry> entries_;
 };
 

@@ -69,7 +69,7 @@ class NetworkGround::Tally {
   void tell(double zone_area, GroundAnswer& answer) const {
     if (!(all_ > zone_area * kTouchShare)) return;
     answer.taken = Area::square_metres(std::min(all_, zone_area));
-    Entry most;
+    Entry most{GroundAnswer::kNone, 0};
     const auto consider = [&](const Entry& e) {
       if (e.area > most.area || (e.area == most.area && e.work < most.work)) most = e;
     };
@@ -81,8 +81,8 @@ class NetworkGround::Tally {
 
  private:
   struct Entry {
-    std::uint32_t work = GroundAnswer::kNone;
-    double area = 0;
+    std::uint32_t work;
+    double area;
   };
   void add_to_many(std::uint32_t work, double area) {
     const auto found =
@@ -95,7 +95,7 @@ class NetworkGround::Tally {
   }
   double all_ = 0;
   std::size_t size_ = 0;
-  std::array<Entry, 8> entries_;
+  std::array<Entry, 8> entries_;  // the first size_ of them
   std::vector<Entry> many_;
 };
 
