@@ -9,9 +9,9 @@ namespace {
 TEST(Usage, HelpNamesEveryCommandAndTheExitCodes) {
   const Ran ran = run({"--help"});
   EXPECT_EQ(ran.exit, 0);
-  for (const char* word :
-       {"demo", "new", "add", "set", "check", "assess", "why", "report", "export", "rule", "figure",
-        "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
+  for (const char* word : {"demo", "new", "add", "set", "check", "assess", "why", "report", "issue",
+                           "compare", "plans", "comments", "export", "rule", "figure",
+                           "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
     EXPECT_NE(ran.out.find(word), std::string::npos) << word;
   }
   EXPECT_EQ(ran.err, "");
@@ -19,9 +19,9 @@ TEST(Usage, HelpNamesEveryCommandAndTheExitCodes) {
 
 TEST(Usage, EveryCommandHasHelpWithAnExample) {
   const std::vector<std::vector<std::string>> commands{
-      {"demo"},         {"new"},           {"add"},    {"set"},    {"check"},
-      {"assess"},       {"why"},           {"report"}, {"export"}, {"rule", "list"},
-      {"rule", "show"}, {"rule", "check"}, {"figure"}};
+      {"demo"},   {"new"},    {"add"},     {"set"},          {"check"},        {"assess"},
+      {"why"},    {"report"}, {"export"},  {"rule", "list"}, {"rule", "show"}, {"rule", "check"},
+      {"figure"}, {"issue"},  {"compare"}, {"plans"},        {"comments"}};
   for (std::vector<std::string> command : commands) {
     std::string path = "rootstead";
     for (const std::string& word : command) path += " " + word;
