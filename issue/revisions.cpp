@@ -53,7 +53,13 @@ std::string made_with(const IssueMade& issue, const Tables& tables, const Maker&
 // What changed since the last issue before this state.
 Outcome compare_with(const io::RevisionLedger& ledger, const IssueMade& before,
                      const Tables& tables, const Maker& maker, State& state) {
-  ROOTSTEAD_TRY(const State was, assessed_issue(ledger, before.revision, tables, maker.progress));
+  const Result<State> earlier = assessed_issue(ledger, before.revision, tables, maker.progress);
+  if (!earlier && earlier.error().code == Code::unknown_name) {  // a copy that was taken out
+    state.made_otherwise.push_back("Nothing is compared: " + earlier.error().sentence());
+    return Nothing{};
+  }
+  if (!earlier) return earlier.error();
+  const State& was = *earlier;
   state.history.since = before.revision;
   state.history.changes = compare({&was.site, &was.assessment}, {&state.site, &state.assessment},
                                   state.site.settings.units);

@@ -72,8 +72,9 @@ std::vector<Place> evenly_along(const std::vector<Place>& ring) {
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const Place &a = ring[i], &b = ring[(i + 1) % ring.size()];
     const double side = std::hypot(b.x - a.x, b.y - a.y);
+    if (!(side > 0)) continue;
     while (next < passed + side && static_cast<double>(places.size()) < count) {
-      const double t = (next - passed) / side;
+      const double t = std::max(0.0, (next - passed) / side);
       places.push_back({a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)});
       next += step;
     }
