@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "cli/command.hpp"
+#include "cli/revision_commands.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -23,9 +24,10 @@ void declare_all(CLI::App& app, Job& chosen) {
   app.footer(
       "Exit codes: 0 done, 1 problems found, 2 wrong use, 3 failed.\n"
       "Start with: rootstead demo");
-  for (auto add : {add_demo, add_new, add_add, add_set, add_check, add_assess, add_advise,
-                   add_route, add_ease, add_methods, add_why, add_report, add_export, add_screen,
-                   add_serve, add_rule, add_figure}) {
+  for (auto add :
+       {add_demo,  add_new,      add_add,     add_set,    add_check,  add_assess, add_advise,
+        add_route, add_ease,     add_methods, add_why,    add_report, add_issue,  add_compare,
+        add_plans, add_comments, add_export,  add_screen, add_serve,  add_rule,   add_figure}) {
     add(app, chosen);
   }
 }

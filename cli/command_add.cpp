@@ -8,6 +8,7 @@
 #include "io/import.hpp"
 #include "io/import_summary.hpp"
 #include "io/levels.hpp"
+#include "io/revision_ledger.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -131,6 +132,12 @@ std::map<std::string, std::string> ids_of(const Site& site) {
   return ids;
 }
 
+// Plans of works and ground are registered with the checksum of their file.
+Outcome register_plan(const AddOptions& options) {
+  ROOTSTEAD_TRY(io::RevisionLedger ledger, io::RevisionLedger::open(options.file));
+  return ledger.keep_checksum(options.source, io::utc_now());
+}
+
 Result<Exit> add_levels(const AddOptions& options, const Console& console) {
   ROOTSTEAD_TRY(const io::ReadLevelsOptions how, level_options(options));
   const auto state = options.state.empty() ? io::LevelState::existing
@@ -139,6 +146,7 @@ Result<Exit> add_levels(const AddOptions& options, const Console& console) {
   ROOTSTEAD_TRY(const io::ReadLevels read, io::read_levels(options.source, how, project.system()));
   const std::string file = std::filesystem::path(options.source).filename().string();
   ROOTSTEAD_CHECK(project.save_levels(read.surface, state, file, read.problems, io::utc_now()));
+  ROOTSTEAD_CHECK(register_plan(options));
   console.out << "Read " << options.source << " as the " << to_text(state)
               << " levels: " << read.understood << ".\n";
   say_problems(read.problems, options.file, console.out);
@@ -157,6 +165,7 @@ Result<Exit> add_source(const AddOptions& options, const Console& console) {
   }
   ROOTSTEAD_CHECK(options.replace ? project.replace(import, io::utc_now())
                                   : project.add(import, io::utc_now()));
+  ROOTSTEAD_CHECK(register_plan(options));
   say_read(import, options, console.out);
   if (options.replace) console.out << "It stands in place of what it brought before.\n";
   return Exit::done;

@@ -5,10 +5,12 @@
 
 #include "cli/command.hpp"
 #include "cli/job.hpp"
+#include "cli/revision_commands.hpp"
 #include "cli/scenario.hpp"
 #include "io/export.hpp"
 #include "io/import.hpp"
 #include "io/levels.hpp"
+#include "io/revision_ledger.hpp"
 #include "io/tables.hpp"
 #include "issue/issue.hpp"
 #include "report/crew_sheet.hpp"
@@ -28,12 +30,20 @@ struct DemoOptions {
 constexpr const char* kProjectName = "salt-walk.gpkg";
 
 // Source file and what it holds, in the order of a real job.
-constexpr std::pair<const char*, const char*> kSources[] = {
-    {"trees.csv", "trees"},           {"neighbours-trees.geojson", "trees"},
-    {"works.geojson", "works"},       {"storm-drain.dxf", "works"},
-    {"barriers.geojson", "barriers"}, {"ground.geojson", "ground"},
-    {"soil-log.csv", "soil"},         {"trial-pits.csv", "evidence"},
-    {"boundary.geojson", "boundary"}, {"gates.csv", "gates"}};
+struct Source {
+  const char* name;
+  const char* kind;
+};
+constexpr Source kSources[] = {
+    {"trees.csv", "trees"},         {"neighbours-trees.geojson", "trees"},
+    {"works.geojson", "works"},     {"barriers.geojson", "barriers"},
+    {"ground.geojson", "ground"},   {"soil-log.csv", "soil"},
+    {"trial-pits.csv", "evidence"}, {"boundary.geojson", "boundary"},
+    {"gates.csv", "gates"}};
+// What came late, after revision A was issued.
+constexpr Source kLateSource{"storm-drain.dxf", "works"};
+
+constexpr const char *kDateOfA = "2026-11-18", *kDateOfB = "2026-11-25";
 
 // Ground levels: the surveyor's, and the designer's.
 constexpr std::pair<const char*, io::LevelState> kLevels[] = {
@@ -66,7 +76,7 @@ ProjectSettings demo_settings() {
   settings.client = "Port Ellander Harbour Trust (invented)";
   settings.author = "Demonstration";
   settings.credentials = "none: invented data";
-  settings.date = "2026-11-25";
+  settings.date = kDateOfA;
   settings.revision = "A";
   settings.status = "demonstration only";
   settings.rules = {"bs5837-2012", "as4970-2009", "england-veteran"};
@@ -144,23 +154,38 @@ Result<io::ImportOptions> how_to_read(const fs::path& source, const char* kind) 
   return how;
 }
 
-Outcome add_sources(io::Project& project, const fs::path& folder, std::ostream& out) {
-  for (const auto& [name, kind] : kSources) {
-    ROOTSTEAD_TRY(const io::ImportOptions how, how_to_read(folder / name, kind));
-    ROOTSTEAD_TRY(const io::Import import, io::read_source(folder / name, how, project.system()));
-    ROOTSTEAD_CHECK(project.add(import, io::utc_now()));
-    out << "  read " << counted(import.rows_read, "row", "rows") << " of " << name << " as " << kind
-        << ", " << counted(import.problems.size(), "problem", "problems") << '\n';
-  }
-  return Nothing{};
+// A project, the file it lies in, and the folder its sources come from.
+struct Reading {
+  io::Project& project;
+  fs::path file, sources;
+  std::ostream& out;
+};
+
+Outcome keep_checksum(const Reading& from, const char* name) {
+  ROOTSTEAD_TRY(io::RevisionLedger ledger, io::RevisionLedger::open(from.file));
+  return ledger.keep_checksum(from.sources / name, io::utc_now());
 }
 
-Outcome add_levels(io::Project& project, const fs::path& folder, std::ostream& out) {
+Outcome add_source(const Reading& from, const Source& source) {
+  const fs::path file = from.sources / source.name;
+  ROOTSTEAD_TRY(const io::ImportOptions how, how_to_read(file, source.kind));
+  ROOTSTEAD_TRY(const io::Import import, io::read_source(file, how, from.project.system()));
+  ROOTSTEAD_CHECK(from.project.add(import, io::utc_now()));
+  from.out << "  read " << counted(import.rows_read, "row", "rows") << " of " << source.name
+           << " as " << source.kind << ", "
+           << counted(import.problems.size(), "problem", "problems") << '\n';
+  return keep_checksum(from, source.name);
+}
+
+Outcome add_levels(const Reading& from) {
   for (const auto& [name, state] : kLevels) {
-    ROOTSTEAD_TRY(const io::ReadLevels read, io::read_levels(folder / name, {}, project.system()));
-    ROOTSTEAD_CHECK(project.save_levels(read.surface, state, name, read.problems, io::utc_now()));
-    out << "  read " << name << " as the " << io::to_text(state) << " levels, " << read.understood
-        << '\n';
+    ROOTSTEAD_TRY(const io::ReadLevels read,
+                  io::read_levels(from.sources / name, {}, from.project.system()));
+    ROOTSTEAD_CHECK(
+        from.project.save_levels(read.surface, state, name, read.problems, io::utc_now()));
+    ROOTSTEAD_CHECK(keep_checksum(from, name));
+    from.out << "  read " << name << " as the " << io::to_text(state) << " levels, "
+             << read.understood << '\n';
   }
   return Nothing{};
 }
@@ -171,9 +196,11 @@ void show_problems(const OpenProject& open, std::ostream& out) {
   for (const Problem& problem : problems) out << "  " << problem.sentence() << '\n';
 }
 
-Outcome write_reports(const Plan& plan, const fs::path& folder, std::ostream& out) {
+Outcome write_reports(const Plan& plan, const RevisionHistory& history, const fs::path& folder,
+                      std::ostream& out) {
   for (const SheetMade& made : kSheetsMade) {
-    ROOTSTEAD_CHECK(write_report(plan, ReportOptions{made.sheet, 0}, folder / made.name));
+    ROOTSTEAD_CHECK(
+        write_report(plan, ReportOptions{made.sheet, 0}, folder / made.name, {}, &history));
     out << "  report " << made.name << ": " << made.what << '\n';
   }
   for (const char* name : kPictures) {
@@ -184,13 +211,12 @@ Outcome write_reports(const Plan& plan, const fs::path& folder, std::ostream& ou
 }
 
 // For those who dig, those who own, and those who come to look.
-Outcome write_sheets(const OpenProject& open, const Plan& plan, const fs::path& folder,
-                     std::ostream& out) {
+Outcome write_sheets(const Plan& plan, const fs::path& folder, std::ostream& out) {
   ROOTSTEAD_CHECK(write_crew_sheet(plan, {}, folder / kCrewSheet));
   out << "  sheet " << kCrewSheet << ": for the crew, to hang up where they dig\n";
   ROOTSTEAD_CHECK(write_owner_sheet(plan, {}, folder / kOwnerSheet));
   out << "  sheet " << kOwnerSheet << ": for the owner, in plain words\n";
-  ROOTSTEAD_CHECK(issue::write_calendar(open.site, *plan.advice, folder / kCalendar));
+  ROOTSTEAD_CHECK(issue::write_calendar(*plan.site, *plan.advice, folder / kCalendar));
   out << "  calendar " << kCalendar << ": the visits, for any calendar program\n";
   return Nothing{};
 }
@@ -211,11 +237,10 @@ void say_advice(const Advice& advice, std::ostream& out) {
       << counted(clashes, "clash", "clashes") << " of the protection plan (rootstead advise)\n";
 }
 
-Outcome write_exports(const OpenProject& open, const Assessment& assessment, const fs::path& folder,
-                      std::ostream& out) {
+Outcome write_exports(const Plan& plan, const fs::path& folder, std::ostream& out) {
   for (const char* name : kExports) {
     ROOTSTEAD_TRY(const io::ExportReport made,
-                  io::write_export(open.site, assessment, open.tables, folder / name));
+                  io::write_export(*plan.site, *plan.assessment, *plan.tables, folder / name));
     out << "  export " << name << '\n';
     for (const std::string& warning : made.warnings) out << "    " << warning << '\n';
   }
@@ -234,32 +259,109 @@ void name_files(const fs::path& folder, std::ostream& out) {
   out << "\nFiles made (all INVENTED DATA, no real place):\n" << text_table(rows, {1});
 }
 
-Outcome issue_all(const OpenProject& open, const Assessment& assessment, const fs::path& folder,
-                  std::ostream& out) {
-  ROOTSTEAD_TRY(const Advice advice, issue::advise_for_report(open.site, open.tables, assessment));
+Outcome hand_out(const issue::State& state, const Tables& tables, const fs::path& folder,
+                 std::ostream& out) {
+  ROOTSTEAD_TRY(const Advice advice,
+                issue::advise_for_report(state.site, tables, state.assessment));
   say_advice(advice, out);
-  const Plan plan{&open.site, &open.tables, &assessment, &advice};
-  ROOTSTEAD_CHECK(write_reports(plan, folder, out));
-  ROOTSTEAD_CHECK(write_sheets(open, plan, folder, out));
-  return write_exports(open, assessment, folder, out);
+  const Plan plan{&state.site, &tables, &state.assessment, &advice};
+  ROOTSTEAD_CHECK(write_reports(plan, state.history, folder, out));
+  ROOTSTEAD_CHECK(write_sheets(plan, folder, out));
+  return write_exports(plan, folder, out);
 }
 
-Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
-  const fs::path folder = options.out;
-  console.out << "Salt Walk, Port Ellander: an invented place, invented trees, invented works.\n";
-  ROOTSTEAD_CHECK(write_scenario(folder / "sources"));
-  ROOTSTEAD_TRY(OpenProject open, make_demo_project(folder / kProjectName));
-  ROOTSTEAD_CHECK(add_sources(open.project, folder / "sources", console.out));
-  ROOTSTEAD_CHECK(add_levels(open.project, folder / "sources", console.out));
-  ROOTSTEAD_CHECK(choose_wind_and_climate(open.project));
+// ---- two revisions, all invented
+
+struct PlanTexts {
+  const char *file, *title, *author, *date, *revision;
+};
+constexpr PlanTexts kPlanTexts[] = {
+    {"works.geojson", "House extension and garden works", "The designer (invented)", "2026-11-02",
+     "C"},
+    {"ground-survey.xml", "Ground levels", "The surveyor (invented)", "2026-09-14", ""},
+    {"ground-design.xml", "Ground levels as designed", "The designer (invented)", "2026-11-02",
+     "C"},
+    {"storm-drain.dxf", "Storm drain, street to harbour", "The water company (invented)",
+     "2026-11-20", "P01"}};
+
+Outcome name_plans(const fs::path& file) {
+  ROOTSTEAD_TRY(io::RevisionLedger ledger, io::RevisionLedger::open(file));
+  ROOTSTEAD_TRY(const auto plans, ledger.plans());
+  for (PlanReviewed plan : plans) {
+    for (const PlanTexts& texts : kPlanTexts) {
+      if (plan.file != texts.file || plan.title == texts.title) continue;
+      plan.title = texts.title, plan.author = texts.author;
+      plan.date = texts.date, plan.revision = texts.revision;
+      ROOTSTEAD_CHECK(ledger.describe_plan(plan, io::utc_now()));
+    }
+  }
+  return Nothing{};
+}
+
+Outcome answer_comments(const fs::path& file) {
+  ReviewComment missing;
+  missing.from = "The water company (invented)", missing.date = "2026-11-20";
+  missing.revision = "A";
+  missing.text = "The storm drain from the street to the harbour is not on the plan.";
+  missing.answer = "Read in from the company's drawing P01; its trench is in every figure now.";
+  missing.where = "Plan sheet, clouded; what changed since revision A";
+  ReviewComment officer;
+  officer.from = "The town's tree officer (invented)", officer.date = "2026-11-21";
+  officer.revision = "A";
+  officer.text =
+      "Say of each tree what becomes worse if a drain is added, health and stability "
+      "apart.";
+  officer.answer = "Both answers stand side by side, before and now, with their ranges.";
+  officer.where = "What changed since revision A";
+  ROOTSTEAD_TRY(io::RevisionLedger ledger, io::RevisionLedger::open(file));
+  ROOTSTEAD_CHECK(ledger.save_comment(missing, io::utc_now()));
+  return ledger.save_comment(officer, io::utc_now());
+}
+
+Outcome assess_and_save(OpenProject& open, const Console& console) {
   ROOTSTEAD_TRY(open.site, open.project.read());
-  show_problems(open, console.out);
   add_level_works(open, console);
   ROOTSTEAD_TRY(const Assessment assessment, assess_project(open, console));
   ROOTSTEAD_CHECK(open.project.save_assessment(open.site, assessment, io::utc_now()));
   console.out << "Assessed " << counted(assessment.trees.size(), "tree", "trees") << " against "
               << counted(open.site.works.size(), "work", "works") << '\n';
-  if (!options.project_only) ROOTSTEAD_CHECK(issue_all(open, assessment, folder, console.out));
+  return Nothing{};
+}
+
+Outcome issue_as(const OpenProject& open, const fs::path& file, const issue::IssueAsked& asked,
+                 std::ostream& out) {
+  ROOTSTEAD_TRY(const IssueMade made,
+                issue::make_issue(file, asked, open.tables, this_program(), io::utc_now()));
+  out << "Issued revision " << made.revision << " (rootstead issue)\n";
+  return Nothing{};
+}
+
+Result<Exit> run_demo(const DemoOptions& options, const Console& console) {
+  const fs::path folder = options.out, file = folder / kProjectName;
+  console.out << "Salt Walk, Port Ellander: an invented place, invented trees, invented works.\n";
+  ROOTSTEAD_CHECK(write_scenario(folder / "sources"));
+  ROOTSTEAD_TRY(OpenProject open, make_demo_project(file));
+  const Reading from{open.project, file, folder / "sources", console.out};
+  for (const Source& source : kSources) ROOTSTEAD_CHECK(add_source(from, source));
+  ROOTSTEAD_CHECK(add_levels(from));
+  ROOTSTEAD_CHECK(choose_wind_and_climate(open.project));
+  ROOTSTEAD_CHECK(name_plans(file));
+  ROOTSTEAD_CHECK(assess_and_save(open, console));
+  ROOTSTEAD_CHECK(
+      issue_as(open, file, {"A", kDateOfA, "without the storm drain", "", false}, console.out));
+  ROOTSTEAD_CHECK(add_source(from, kLateSource));
+  ROOTSTEAD_CHECK(name_plans(file));
+  ROOTSTEAD_CHECK(answer_comments(file));
+  ROOTSTEAD_TRY(open.site, open.project.read());
+  show_problems(open, console.out);
+  ROOTSTEAD_CHECK(assess_and_save(open, console));
+  ROOTSTEAD_CHECK(
+      issue_as(open, file, {"B", kDateOfB, "with the storm drain", "", false}, console.out));
+  if (!options.project_only) {
+    ROOTSTEAD_TRY(const issue::State state,
+                  issue::present_state(file, open.tables, this_program()));
+    ROOTSTEAD_CHECK(hand_out(state, open.tables, folder, console.out));
+  }
   name_files(folder, console.out);
   return Exit::done;
 }

@@ -6,6 +6,7 @@
 #include "engine/base/text.hpp"
 #include "io/tables.hpp"
 #include "issue/issue.hpp"
+#include "issue/revisions.hpp"
 
 namespace rootstead::cli {
 namespace {
@@ -13,11 +14,6 @@ namespace {
 constexpr const char* kSeedKey = "seed";
 constexpr const char* kDrawsKey = "draws";
 constexpr std::size_t kColumnGap = 2;
-
-std::optional<double> number_in(const ProjectSettings& settings, const char* key) {
-  const auto found = settings.other.find(key);
-  return found == settings.other.end() ? std::nullopt : number_from(found->second);
-}
 
 // Characters of UTF-8 text: every byte that does not continue another.
 std::size_t width_of(const std::string& text) {
@@ -98,14 +94,7 @@ Result<OpenProject> open_to_assess(const ProjectOptions& options, const Console&
 }
 
 RootSimulation simulation_of(const ProjectSettings& settings) {
-  RootSimulation simulation;
-  if (const auto seed = number_in(settings, kSeedKey)) {
-    simulation.seed = static_cast<std::uint64_t>(*seed);
-  }
-  if (const auto draws = number_in(settings, kDrawsKey)) {
-    simulation.draws = static_cast<int>(*draws);
-  }
-  return simulation;
+  return issue::simulation_of(settings);
 }
 
 void keep_simulation(ProjectSettings& settings, const RootSimulation& simulation) {

@@ -4,6 +4,7 @@
 #include "engine/site/dates.hpp"
 #include "engine/submittal/submittal.hpp"
 #include "io/whole_file.hpp"
+#include "issue/revisions.hpp"
 #include "report/crew_sheet.hpp"
 #include "report/owner_sheet.hpp"
 #include "report/report.hpp"
@@ -56,10 +57,12 @@ std::string without_levels(const Error& error) {
   return "Ground levels: " + error.sentence() + " No work was made from the levels.";
 }
 
-Outcome write_files(const Plan& plan, const ReportOptions& how, const Files& files,
-                    const Steps& steps) {
+namespace {
+
+Outcome write_all(const Plan& plan, const RevisionHistory* history, const ReportOptions& how,
+                  const Files& files, const Steps& steps) {
   if (!files.calendar.empty()) ROOTSTEAD_CHECK(check_calendar(*plan.site, files.calendar));
-  ROOTSTEAD_CHECK(write_report(plan, how, files.report, steps));
+  ROOTSTEAD_CHECK(write_report(plan, how, files.report, steps, history));
   if (!files.crew.empty()) {
     ROOTSTEAD_CHECK(tell(steps, "crew sheet", 0, 1));
     ROOTSTEAD_CHECK(write_crew_sheet(plan, CrewSheetOptions{how.sheet}, files.crew));
@@ -71,6 +74,18 @@ Outcome write_files(const Plan& plan, const ReportOptions& how, const Files& fil
   if (files.calendar.empty()) return Nothing{};
   ROOTSTEAD_CHECK(tell(steps, "calendar", 0, 1));
   return write_calendar(*plan.site, *plan.advice, files.calendar);
+}
+
+}  // namespace
+
+Outcome write_files(const Plan& plan, const ReportOptions& how, const Files& files,
+                    const Steps& steps) {
+  return write_all(plan, nullptr, how, files, steps);
+}
+
+Outcome write_files(const Plan& plan, const RevisionHistory& history, const ReportOptions& how,
+                    const Files& files, const Steps& steps) {
+  return write_all(plan, &history, how, files, steps);
 }
 
 }  // namespace rootstead::issue

@@ -6,6 +6,7 @@
 
 #include "report/flow.hpp"
 #include "report/plan.hpp"
+#include "report/revision_history.hpp"
 #include "report/wording.hpp"
 
 namespace rootstead {
@@ -19,6 +20,7 @@ struct Book {
   const layout::TextMeter& meter;
   layout::PageFormat format;  // of text pages
   Wording words;
+  const RevisionHistory* history = nullptr;  // null: nothing is said of revisions
   std::vector<layout::Page> pages;
 
   struct Entry {
@@ -41,6 +43,8 @@ struct Book {
 void add_cover(Book& book);
 layout::Flow add_method(Book& book);                // with the contents at its head
 void add_cautions(Book& book, layout::Flow after);  // on its last page where they fit
+void add_changes(Book& book);   // since the last issue; nothing where there was none
+void add_register(Book& book);  // plans reviewed, issues made, comments answered
 void add_schedule(Book& book);
 void add_losses(Book& book);
 void add_protection(Book& book, const ReportOptions& options);  // where there is advice
@@ -49,6 +53,7 @@ void add_panels(Book& book, layout::Flow& flow, const TreeAssessment& tree);  //
 void add_advice(Book& book);  // what is to be done, chapter after chapter; nothing without advice
 void add_trails(Book& book);  // every figure with formula, inputs, source and status
 void add_sources(Book& book);
+std::size_t chapters_of_revisions(const Book& book);
 // Fill what only the finished book knows: contents, running heads, page x of y.
 void finish(Book& book);
 

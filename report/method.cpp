@@ -164,7 +164,8 @@ Flow add_method(Book& book) {
   flow.heading(1, "Contents");
   book.contents_page = book.pages.size() - 1;
   const bool plan = book.plan.advice != nullptr && book.plan.advice->protection.has_value();
-  const std::size_t more = (book.plan.advice ? kChaptersOfAdvice : 0) + (plan ? 1 : 0);
+  const std::size_t more =
+      (book.plan.advice ? kChaptersOfAdvice : 0) + (plan ? 1 : 0) + chapters_of_revisions(book);
   book.contents_box = flow.take(static_cast<double>(kChapters + more) * kContentsLine);
   flow.space(8);
   book.open_chapter(flow, "Method and limits", "method");

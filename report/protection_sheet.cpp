@@ -6,6 +6,7 @@
 
 #include "engine/base/text.hpp"
 #include "report/protection_drawer.hpp"
+#include "report/revision_marks.hpp"
 #include "report/sheet_frame.hpp"
 
 namespace rootstead {
@@ -163,9 +164,11 @@ double clash_height(const Pen& pen, double width, const std::vector<Clash>& clas
 
 class SheetMaker {
  public:
-  SheetMaker(const Plan& plan, const ReportOptions& options, const TextMeter& meter)
+  SheetMaker(const Plan& plan, const ReportOptions& options, const TextMeter& meter,
+             const RevisionHistory* history)
       : plan_(plan),
         meter_(meter),
+        history_(history),
         format_(format_of(options.sheet)),
         frames_(frames_of(format_, plan.site->settings.demo)) {
     Box ground = ground_of_protection(plan);
@@ -237,8 +240,9 @@ class SheetMaker {
     const Rect block{column.x, column.bottom() - high, column.w, high};
     draw_title_block(pen, block, plan_, title, Wording(s.units).scale(view_.scale),
                      std::string(format_.name));
-    const Rect revision{column.x, block.y - kRevisionHeight, column.w, kRevisionHeight};
-    draw_revision(pen, revision, s);
+    const double table = revision_height(history_);
+    const Rect revision{column.x, block.y - table, column.w, table};
+    draw_revisions(pen, revision, s, history_);
     const TextStyle style = sized(layout::kSmallGrey, layout::kSmallestType);
     const std::string caution = caution_of(plan_, drawn);
     const double height = pen.measure(caution, style, column.w).h;
@@ -255,6 +259,7 @@ class SheetMaker {
 
   const Plan& plan_;
   const TextMeter& meter_;
+  const RevisionHistory* history_;
   SheetFormat format_;
   Frames frames_;
   View view_;
@@ -264,8 +269,8 @@ class SheetMaker {
 }  // namespace
 
 std::vector<Sheet> make_protection_sheets(const Plan& plan, const ReportOptions& options,
-                                          const TextMeter& meter) {
-  return SheetMaker(plan, options, meter).sheets();
+                                          const TextMeter& meter, const RevisionHistory* history) {
+  return SheetMaker(plan, options, meter, history).sheets();
 }
 
 }  // namespace rootstead

@@ -12,6 +12,7 @@ namespace rootstead {
 // Requires: plan.advice->protection. The scale asked for is taken even where parts lie beyond the
 // sheet at it; they are named on the sheet.
 std::vector<Sheet> make_protection_sheets(const Plan& plan, const ReportOptions& options,
-                                          const layout::TextMeter& meter);
+                                          const layout::TextMeter& meter,
+                                          const RevisionHistory* history = nullptr);
 
 }  // namespace rootstead

@@ -428,7 +428,7 @@ class Chapter {
 
 void add_protection(Book& book, const ReportOptions& options) {
   if (book.plan.advice == nullptr || !book.plan.advice->protection) return;
-  std::vector<Sheet> sheets = make_protection_sheets(book.plan, options, book.meter);
+  std::vector<Sheet> sheets = make_protection_sheets(book.plan, options, book.meter, book.history);
   book.contents.push_back({"Protection plan at " + book.words.scale(sheets.front().scale),
                            "protection", book.pages.size()});
   for (Sheet& sheet : sheets) book.pages.push_back(std::move(sheet.page));

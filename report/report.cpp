@@ -52,12 +52,16 @@ layout::Document document_of(const Plan& plan, std::vector<layout::Page> pages) 
 }  // namespace
 
 Result<layout::Document> make_report(const Plan& plan, const ReportOptions& options,
-                                     const layout::TextMeter& meter, const Steps& steps) {
+                                     const layout::TextMeter& meter, const Steps& steps,
+                                     const RevisionHistory* history) {
   ROOTSTEAD_CHECK(tell(steps, kPlanStep, 0, 1));
-  ROOTSTEAD_TRY(Sheet sheet, make_sheet(plan, options, meter));
+  ROOTSTEAD_TRY(Sheet sheet, make_sheet(plan, options, meter, history));
   Book book(plan, meter, is_us(options.sheet) ? layout::kLetter : layout::kA4);
+  book.history = history;
   const std::vector<std::function<void()>> chapters{[&] { add_cover(book); },
                                                     [&] { add_cautions(book, add_method(book)); },
+                                                    [&] { add_changes(book); },
+                                                    [&] { add_register(book); },
                                                     [&] { add_schedule(book); },
                                                     [&] { add_losses(book); },
                                                     [&] { add_plan(book, std::move(sheet)); },
@@ -97,9 +101,11 @@ std::set<std::string> outputs_in_report(const Plan& plan) {
 }
 
 Outcome write_report(const Plan& plan, const ReportOptions& options,
-                     const std::filesystem::path& pdf, const Steps& steps) {
+                     const std::filesystem::path& pdf, const Steps& steps,
+                     const RevisionHistory* history) {
   const auto meter = layout::pango_meter();
-  ROOTSTEAD_TRY(const layout::Document document, make_report(plan, options, *meter, steps));
+  ROOTSTEAD_TRY(const layout::Document document,
+                make_report(plan, options, *meter, steps, history));
   return layout::write_pdf(document, pdf, steps);
 }
 

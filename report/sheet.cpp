@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/text.hpp"
+#include "report/revision_marks.hpp"
 #include "report/sheet_frame.hpp"
 #include "report/sheet_parts.hpp"
 
@@ -64,14 +65,15 @@ std::string rules_drawn(const Plan& plan) {
 }
 
 void draw_column(Pen& pen, const Rect& column, const Plan& plan, const DrawnPlan& drawn,
-                 const View& view, const SheetFormat& format) {
+                 const View& view, const SheetFormat& format, const RevisionHistory* history) {
   const ProjectSettings& s = plan.site->settings;
   const double title = title_block_height(pen, column.w, plan);
   const Rect block{column.x, column.bottom() - title, column.w, title};
   draw_title_block(pen, block, plan, "Trees, zones and works", Wording(s.units).scale(view.scale),
                    std::string(format.name));
-  const Rect revision{column.x, block.y - kRevisionHeight, column.w, kRevisionHeight};
-  draw_revision(pen, revision, s);
+  const double table = revision_height(history);
+  const Rect revision{column.x, block.y - table, column.w, table};
+  draw_revisions(pen, revision, s, history);
   const std::string caution = left_out(drawn) + rules_drawn(plan) + kSheetCaution;
   const TextStyle style = sized(layout::kSmallGrey, layout::kSmallestType);
   const double height = pen.measure(caution, style, column.w).h;
@@ -82,7 +84,8 @@ void draw_column(Pen& pen, const Rect& column, const Plan& plan, const DrawnPlan
 
 }  // namespace
 
-Result<Sheet> make_sheet(const Plan& plan, const ReportOptions& options, const TextMeter& meter) {
+Result<Sheet> make_sheet(const Plan& plan, const ReportOptions& options, const TextMeter& meter,
+                         const RevisionHistory* history) {
   const SheetFormat format = format_of(options.sheet);
   const bool demo = plan.site->settings.demo;
   const Frames frames = frames_of(format, demo);
@@ -102,11 +105,12 @@ Result<Sheet> make_sheet(const Plan& plan, const ReportOptions& options, const T
   pen.bookmark(1, "Plan at " + Wording(units).scale(sheet.scale), "plan");
   pen.tagged(Role::figure, [&] {
     const DrawnPlan drawn = draw_plan(pen, plan, view, {});
+    if (history != nullptr) draw_clouds(pen, view, *history);
     pen.rect(view.frame, {0.35, kInk}, {}, "frame");
     if (demo) draw_demo_band(pen, frames.band, frames.window.w);
     draw_coordinates(pen, view, plan.site->system);
     draw_foot(pen, frames.foot, plan, view, sheet.overview);
-    draw_column(pen, frames.column, plan, drawn, view, format);
+    draw_column(pen, frames.column, plan, drawn, view, format, history);
   });
   return sheet;
 }

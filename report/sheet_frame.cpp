@@ -101,18 +101,4 @@ void draw_foot(Pen& pen, const Rect& foot, const Plan& plan, const View& view, b
             sized(layout::kSmallGrey, layout::kSmallestType));
 }
 
-void draw_revision(Pen& pen, const Rect& box, const ProjectSettings& s) {
-  const TextStyle head = sized(layout::kSmallGrey, layout::kSmallestType),
-                  text = sized(kSmall, layout::kSmallestType);
-  pen.line({box.x, box.y}, {box.right(), box.y}, {0.18, kInk});
-  const double mid = box.x + 14, third = box.x + 36;
-  pen.text({box.x, box.y + 0.9}, "Rev", head);
-  pen.text({mid, box.y + 0.9}, "Date", head);
-  pen.text({third, box.y + 0.9}, "Status", head);
-  pen.text({box.x, box.y + 4}, s.revision.empty() ? "–" : s.revision, text);
-  pen.text({mid, box.y + 4}, pen.shortened(s.date, text, third - mid - 1), text);
-  pen.text({third, box.y + 4},
-           pen.shortened(s.status.empty() ? "–" : s.status, text, box.right() - third), text);
-}
-
 }  // namespace rootstead

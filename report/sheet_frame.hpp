@@ -1,5 +1,5 @@
-// What every drawing sheet has round its drawing: frames, coordinates, the foot with bar and arrow,
-// the revision row. Private to the report room.
+// What every drawing sheet has round its drawing: frames, coordinates, the foot with bar and arrow.
+// Private to the report room.
 #pragma once
 
 #include "report/sheet_parts.hpp"
@@ -16,8 +16,5 @@ Frames frames_of(const SheetFormat& format, bool demo);
 void draw_coordinates(layout::Pen& pen, const View& view, const ReferenceSystem& system);
 void draw_foot(layout::Pen& pen, const layout::Rect& foot, const Plan& plan, const View& view,
                bool overview);
-
-inline constexpr double kRevisionHeight = 9.5;  // mm
-void draw_revision(layout::Pen& pen, const layout::Rect& box, const ProjectSettings& settings);
 
 }  // namespace rootstead

@@ -13,6 +13,7 @@
 #include <thread>
 
 #include "engine/advice/advice.hpp"
+#include "engine/revisions/record.hpp"
 #include "io/export.hpp"
 #include "issue/issue.hpp"
 #include "issue/sheets.hpp"
@@ -122,8 +123,18 @@ Assessment with_cautions(const Snapshot& snapshot) {
   return assessment;
 }
 
+// What is final goes by the register of plans and the issues made, which lie beside the desk.
+Outcome check_draft(const ProjectSettings& settings) {
+  if (!claims_final(settings.status)) return Nothing{};
+  return Error{Code::wrong_use, "the report",
+               "the page makes drafts, and the project's status is " + settings.status,
+               "issue it with `rootstead issue FILE --revision B --final` and `rootstead report "
+               "FILE`, or set another status"};
+}
+
 Outcome make_report_files(const Snapshot& snapshot, const ReportOptions& how,
                           const fs::path& folder, const Steps& steps) {
+  ROOTSTEAD_CHECK(check_draft(snapshot.site.settings));
   ROOTSTEAD_CHECK(tell(steps, "advice", 0, 1));
   const Assessment assessment = with_cautions(snapshot);
   ROOTSTEAD_TRY(const Advice advice,

@@ -220,6 +220,8 @@ TEST(Demo, DoesTheWholeJobAndNamesTheFiles) {
   const json assessed = run({"assess", folder / "demo/salt-walk.gpkg", "--json"}).json();
   EXPECT_EQ(assessed.at("trees").size(), 46U);
   EXPECT_EQ(assessed.at("demo"), true);
+  const Ran issues = run({"issue", folder / "demo/salt-walk.gpkg"});
+  EXPECT_NE(issues.out.find("with the storm drain"), std::string::npos) << issues.out;
 }
 
 TEST(Demo, ReplacesAnEarlierDemoButNothingElse) {

@@ -10,8 +10,11 @@ TEST(Usage, HelpNamesEveryCommandAndTheExitCodes) {
   const Ran ran = run({"--help"});
   EXPECT_EQ(ran.exit, 0);
   for (const char* word :
-       {"demo", "new", "add", "set", "check", "assess", "route", "ease", "methods", "why", "report",
-        "export", "rule", "figure", "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
+       {"demo",    "new",    "add",      "set",
+        "check",   "assess", "route",    "ease",
+        "methods", "why",    "report",   "issue",
+        "compare", "plans",  "comments", "screen",
+        "export",  "rule",   "figure",   "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
     EXPECT_NE(ran.out.find(word), std::string::npos) << word;
   }
   EXPECT_EQ(ran.err, "");
@@ -19,9 +22,10 @@ TEST(Usage, HelpNamesEveryCommandAndTheExitCodes) {
 
 TEST(Usage, EveryCommandHasHelpWithAnExample) {
   const std::vector<std::vector<std::string>> commands{
-      {"demo"},         {"new"},          {"add"},           {"set"},   {"check"},  {"assess"},
-      {"route"},        {"ease"},         {"methods"},       {"why"},   {"report"}, {"export"},
-      {"rule", "list"}, {"rule", "show"}, {"rule", "check"}, {"figure"}};
+      {"demo"},         {"new"},          {"add"},           {"set"},    {"check"},  {"assess"},
+      {"route"},        {"ease"},         {"methods"},       {"why"},    {"report"}, {"export"},
+      {"rule", "list"}, {"rule", "show"}, {"rule", "check"}, {"figure"}, {"issue"},  {"compare"},
+      {"plans"},        {"comments"},     {"screen"}};
   for (std::vector<std::string> command : commands) {
     std::string path = "rootstead";
     for (const std::string& word : command) path += " " + word;
