@@ -90,7 +90,8 @@ class MethodsPage {
                                      : "marked yours: " + joined(p.own, ", ") + "; others ᵃ. ") +
            "All fine roots of one tree weigh " + with_thousands(p.roots) + ", all its anchorage " +
            with_thousands(p.hold) +
-           ". Health and stability are two answers; the weights only put methods in order. "
+           "; both are sums over all trees, in shares of one tree's. Health and stability are two "
+           "answers; the weights only put methods in order. "
            "Hand or air digging is credited with " +
            share(p.hand_fine_kept) + " of the fine and " + share(p.hand_thick_kept) +
            " of the thick roots it meets ᵃ.";
@@ -225,16 +226,14 @@ class MethodsPage {
     if (!made.applies) return say("Does not apply: " + made.why_not + ".", kPlain, "why-not");
     say(sentence_case(made.what) + ".", kPlain, "what");
     const Appraisal& a = one.appraisal;
-    say((a.length > 0 ? words_.length(Length::metres(a.length)) + ", " : std::string()) +
-            "building " + with_thousands(a.building) + "; with the weights of what trees lose " +
-            with_thousands(a.total()) + ".",
+    say((a.length > 0 ? words_.length(Length::metres(a.length)) + "; " : std::string()) +
+            "building " + with_thousands(a.building) + "; in sum " + with_thousands(a.total()) +
+            ".",
         kPlain, "money");
-    say("Health: fine roots lost " + fixed_number(100 * a.roots_lost, 1) +
-            " % of one tree's over all trees, weighs " +
+    say("Health: fine roots lost " + fixed_number(100 * a.roots_lost, 1) + " %, weighs " +
             with_thousands(sum_of(a, &TreeToll::roots_cost)) + ".",
         kBold, "health");
-    say("Stability: anchorage lost " + fixed_number(100 * a.hold_lost, 1) +
-            " % of one tree's over all trees, weighs " +
+    say("Stability: anchorage lost " + fixed_number(100 * a.hold_lost, 1) + " %, weighs " +
             with_thousands(sum_of(a, &TreeToll::hold_cost)) + ".",
         kBold, "stability");
     draw_trees(a, box, y);

@@ -51,6 +51,8 @@ struct Failing {
   Range loss;
   std::optional<Range> kept;
   std::string reason;  // one sentence
+  // Of a tree that fails even without the work: the same with it, as drawn.
+  std::optional<Range> loss_as_drawn;
 };
 
 // One family of changes.
