@@ -57,14 +57,23 @@ void print_answer(const EaseAnswer& answer, const Site& site, const RootSimulati
                   const std::optional<bool>& confirmed, std::ostream& out) {
   if (site.settings.demo) out << "INVENTED DATA: a demonstration, no real place.\n";
   out << work_label(site, answer.work) << '\n';
-  if (answer.passes_as_drawn) out << "Every tree passes as it is drawn.\n";
+  if (answer.passes_as_drawn)
+    out << (answer.fail_without.empty() ? "Every tree it touches passes as it is drawn.\n"
+                                        : "Every other tree it touches passes as it is drawn.\n");
   if (!answer.failing.empty()) out << "As drawn, these do not pass:\n";
   for (const Failing& one : answer.failing)
     out << "  " << failing_text(one, site) << "\n    " << one.reason << '\n';
   if (!answer.fail_without.empty())
     out << "These do not pass even without this work, so that no change of it can help them; they "
            "are left out:\n";
-  for (const Failing& one : answer.fail_without) out << "  " << failing_text(one, site) << '\n';
+  for (const Failing& one : answer.fail_without) {
+    out << "  " << failing_text(one, site);
+    if (one.loss_as_drawn) out << "; with it " << percent(one.loss_as_drawn->best) << " lost";
+    out << '\n';
+  }
+  if (answer.fail_untouched > 0)
+    out << "  and " << counted(static_cast<std::size_t>(answer.fail_untouched), "tree", "trees")
+        << " that it does not touch.\n";
   if (!answer.families.empty()) out << "Changes looked at:\n";
   for (const EasedWork& family : answer.families) print_family(family, site, out);
   if (const EasedWork* smallest = answer.smallest()) {

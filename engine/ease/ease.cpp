@@ -82,12 +82,19 @@ class Easing {
     EaseAnswer answer;
     answer.work = work_.id;
     counts_.assign(appraiser_.without().size(), true);
+    const std::vector<TreeAssessment> drawn = appraiser_.assessed({work_});
     for (std::size_t i = 0; i < counts_.size(); ++i) {
       const TreeAssessment& tree = appraiser_.without()[i];
       const bool goes = appraiser_.site().trees[i].intent == Intent::remove;
-      if (goes || !passes(tree, options_.limits)) counts_[i] = false;
-      if (!goes && !passes(tree, options_.limits))
-        answer.fail_without.push_back(failing_of(tree, options_.limits));
+      const bool fails = !passes(tree, options_.limits);
+      counts_[i] = !goes && !fails;
+      if (goes || !fails) continue;
+      if (!touched(tree, drawn[i])) {
+        ++answer.fail_untouched;
+        continue;
+      }
+      answer.fail_without.push_back(failing_of(tree, options_.limits));
+      if (drawn[i].roots) answer.fail_without.back().loss_as_drawn = drawn[i].roots->all;
     }
     const auto as_drawn = failing({work_});
     answer.failing = as_drawn;
@@ -117,6 +124,16 @@ class Easing {
   }
 
  private:
+  static bool touched(const TreeAssessment& without, const TreeAssessment& with) {
+    const auto differs = [](const auto& a, const auto& b, const auto& share) {
+      return a.has_value() != b.has_value() || (a && !(share(*a) == share(*b)));
+    };
+    if (new_works_in_zones(without) != new_works_in_zones(with)) return true;
+    return differs(without.roots, with.roots, [](const RootLoss& loss) { return loss.all; }) ||
+           differs(without.anchorage, with.anchorage,
+                   [](const AnchorageKept& kept) { return kept.kept; });
+  }
+
   // Trees that these works make fail, the worst loss first.
   std::vector<Failing> failing(const std::vector<Work>& works) {
     ++looked_at_;
@@ -278,6 +295,8 @@ class Easing {
             return "cut back to " + amounts_.length(Length::metres(radius)) +
                    " from the stems of the trees that fail, without working room";
           }));
+    if (answer.families.back().change == Change::held_back && answer.families.back().passes)
+      answer.families.back().amount = std::max(0.0, answer.families.back().amount - nearest_stem());
     const double depth = depth_of(work_).metres(), shallow = options_.least_depth.metres();
     if (work_.digs() && work_.kind != WorkKind::bore && depth > shallow)
       answer.families.push_back(by_halving(

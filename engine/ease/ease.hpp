@@ -51,6 +51,8 @@ struct Failing {
   Range loss;
   std::optional<Range> kept;
   std::string reason;  // one sentence
+  // Of a tree that fails even without the work: the same with it, as drawn.
+  std::optional<Range> loss_as_drawn;
 };
 
 // One family of changes.
@@ -58,7 +60,7 @@ struct EasedWork {
   Change change = Change::moved;
   std::string what;  // "moved 1.35 m towards 270°", "as a bore with two pits"
   bool passes = false;
-  double amount = 0;             // m: moved, held back, taken off the width or the depth
+  double amount = 0;  // m: moved, cut off the near side, taken off the width or the depth
   std::optional<Angle> towards;  // moves
   std::vector<Work> works;       // the changed work where it passes
   // Where it does not: the least work looked at, and the worst tree with it.
@@ -72,9 +74,11 @@ struct EasedWork {
 struct EaseAnswer {
   std::string work;
   bool passes_as_drawn = false;
-  std::vector<Failing> failing;       // as drawn
-  std::vector<Failing> fail_without;  // even without the work: no change of it helps them
-  std::vector<EasedWork> families;    // those that pass first, the smallest change first
+  std::vector<Failing> failing;  // as drawn
+  // Even without the work, so that no change of it helps them; those that it touches all the same.
+  std::vector<Failing> fail_without;
+  int fail_untouched = 0;           // the others of these
+  std::vector<EasedWork> families;  // those that pass first, the smallest change first
   std::vector<Note> notes;
   const EasedWork* smallest() const {
     return families.empty() || !families.front().passes ? nullptr : &families.front();

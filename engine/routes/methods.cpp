@@ -139,7 +139,7 @@ class Methods {
   MethodDesign bridged() const {
     MethodDesign design = made(
         BuildMethod::bridged, "pads of " + amounts_.length(Length::metres(pads_.side)) + " every " +
-                                  amounts_.length(Length::metres(pads_.spacing)) + ", " +
+                                  amounts_.length(Length::metres(pad_spacing())) + ", " +
                                   amounts_.length(Length::metres(pads_.depth)) + " deep");
     if (work_.kind == WorkKind::cut || work_.kind == WorkKind::root_cut ||
         work_.kind == WorkKind::fence_posts || work_.kind == WorkKind::pit)
@@ -165,12 +165,25 @@ class Methods {
     return design;
   }
 
+  // An area narrower than the spacing is no wider than twice its area over its outline.
+  double pad_spacing() const {
+    if (is_line()) return pads_.spacing;
+    double outline = 0;
+    for (const Polygon& polygon : work_.shape.areas) {
+      Line ring = polygon.outer;
+      if (!ring.empty()) ring.push_back(ring.front());
+      outline += length_of(ring).metres();
+    }
+    const double width = outline > 0 ? 2 * area_ / outline : pads_.spacing;
+    return std::clamp(width * 0.9, 2 * pads_.side, pads_.spacing);
+  }
+
   // Pads in rows over an area.
   Line lattice_in(const MultiPolygon& areas) const {
     Line pads;
     const Box box = box_of(areas);
-    for (double y = box.min_y + pads_.side; y < box.max_y; y += pads_.spacing)
-      for (double x = box.min_x + pads_.side; x < box.max_x; x += pads_.spacing)
+    for (double y = box.min_y + pads_.side; y < box.max_y; y += pad_spacing())
+      for (double x = box.min_x + pads_.side; x < box.max_x; x += pad_spacing())
         if (contains(areas, Point{x, y})) pads.push_back({x, y});
     return pads;
   }
