@@ -22,12 +22,13 @@ void declare_all(CLI::App& app, Job& chosen) {
   app.set_help_flag("-h,--help", "Print this and stop");
   app.require_subcommand(1);
   app.footer(
+      "FILE is a project file or, for a team, pg:HOST/DATABASE/PROJECT on a server.\n"
       "Exit codes: 0 done, 1 problems found, 2 wrong use, 3 failed.\n"
       "Start with: rootstead demo");
-  for (auto add :
-       {add_demo,  add_new,      add_add,     add_set,    add_check,  add_assess, add_advise,
-        add_route, add_ease,     add_methods, add_why,    add_report, add_issue,  add_compare,
-        add_plans, add_comments, add_export,  add_screen, add_serve,  add_rule,   add_figure}) {
+  for (auto add : {add_demo,   add_new,     add_add,   add_set,      add_check,  add_assess,
+                   add_advise, add_route,   add_ease,  add_methods,  add_why,    add_report,
+                   add_issue,  add_compare, add_plans, add_comments, add_export, add_copy,
+                   add_screen, add_serve,   add_rule,  add_figure}) {
     add(app, chosen);
   }
 }

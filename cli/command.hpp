@@ -29,6 +29,7 @@ void add_export(CLI::App& app, Job& chosen);
 void add_screen(CLI::App& app, Job& chosen);
 void add_serve(CLI::App& app, Job& chosen);
 void add_rule(CLI::App& app, Job& chosen);
+void add_copy(CLI::App& app, Job& chosen);
 void add_figure(CLI::App& app, Job& chosen);
 
 // A command with its one-line description and an example for --help.

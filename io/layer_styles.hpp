@@ -2,7 +2,7 @@
 // with our own patterns and line types. Meaning is in pattern and outline; colour only helps.
 #pragma once
 
-#include "io/sqlite.hpp"
+#include "io/database.hpp"
 
 namespace rootstead::io {
 

@@ -4,13 +4,15 @@
 #include <ctime>
 #include <fstream>
 
+#include "io/dialect.hpp"
 #include "io/project_format.hpp"
 #include "io/project_journal.hpp"
+#include "io/project_make.hpp"
 #include "io/project_settings.hpp"
 #include "io/project_state.hpp"
 #include "io/records.hpp"
 #include "io/stored_table.hpp"
-#include "io/whole_file.hpp"
+#include "io/team_address.hpp"
 
 namespace rootstead::io {
 namespace {
@@ -37,8 +39,7 @@ Outcome recover(Database& database, bool unfinished) {
 
 Outcome fill_new(Database& database, const ReferenceSystem& system, const ProjectSettings& settings,
                  const std::string& when) {
-  ROOTSTEAD_CHECK(make_geopackage(database, system, project_tables()));
-  ROOTSTEAD_CHECK(guard_journal(database));
+  ROOTSTEAD_CHECK(make_tables(database, system));
   ROOTSTEAD_CHECK(write_file_settings(database, system));
   ROOTSTEAD_CHECK(write_settings(database, settings));
   ROOTSTEAD_TRY([[maybe_unused]] const auto number,
@@ -46,6 +47,25 @@ Outcome fill_new(Database& database, const ReferenceSystem& system, const Projec
   std::vector<std::string> names;
   for (const Table& table : project_tables()) names.push_back(table.name);
   return stamp(database, names, when);
+}
+
+Result<std::unique_ptr<Project::State>> state_of(Database database, bool recovered) {
+  ROOTSTEAD_CHECK(check_format(database));
+  ROOTSTEAD_TRY(const SettingMap settings, read_settings(database));
+  ROOTSTEAD_TRY(ReferenceSystem system, system_from(settings, database));
+  auto state = std::make_unique<Project::State>(std::move(database), std::move(system));
+  state->recovered = recovered;
+  return state;
+}
+
+Result<std::unique_ptr<Project::State>> open_on_server(const std::string& text) {
+  ROOTSTEAD_TRY(const TeamAddress address, team_address(text));
+  ROOTSTEAD_TRY(Database database, Database::connect(address));
+  ROOTSTEAD_TRY(const bool there, project_exists(database, address.project));
+  if (!there)
+    return Error{Code::file_not_found, address.subject, "the server has no project of this name",
+                 "check the name, or make it with `rootstead new`"};
+  return state_of(std::move(database), false);
 }
 
 }  // namespace
@@ -67,15 +87,16 @@ Project::~Project() = default;
 Result<Project> Project::create(const fs::path& file, const ReferenceSystem& system,
                                 const ProjectSettings& settings, const std::string& when) {
   ROOTSTEAD_TRY(const ReferenceSystem known, reference_system(system.code));
-  ROOTSTEAD_TRY(PartFolder folder, PartFolder::beside(file));
-  ROOTSTEAD_TRY(Database database, Database::in_memory(file));
-  ROOTSTEAD_CHECK(fill_new(database, known, settings, when));
-  ROOTSTEAD_CHECK(write_bytes(folder.file(), database.image()));
-  ROOTSTEAD_CHECK(folder.publish_new());
+  ROOTSTEAD_CHECK(make_project(
+      file, [&](Database& database) { return fill_new(database, known, settings, when); }));
   return open(file);
 }
 
 Result<Project> Project::open(const fs::path& file) {
+  if (is_team_address(file.string())) {
+    ROOTSTEAD_TRY(auto state, open_on_server(file.string()));
+    return Project(std::move(state));
+  }
   std::error_code ignored;
   if (!fs::is_regular_file(file, ignored)) {
     return Error{Code::file_not_found, file.string(), "there is no such project file",
@@ -84,12 +105,8 @@ Result<Project> Project::open(const fs::path& file) {
   const bool unfinished = unfinished_change_beside(file);
   ROOTSTEAD_TRY(Database database, Database::open(file));
   ROOTSTEAD_CHECK(recover(database, unfinished));
-  ROOTSTEAD_CHECK(check_format(database));
   ROOTSTEAD_CHECK(database.run("PRAGMA foreign_keys = ON"));
-  ROOTSTEAD_TRY(const SettingMap settings, read_settings(database));
-  ROOTSTEAD_TRY(ReferenceSystem system, system_from(settings, database));
-  auto state = std::make_unique<State>(std::move(database), std::move(system));
-  state->recovered = unfinished;
+  ROOTSTEAD_TRY(auto state, state_of(std::move(database), unfinished));
   return Project(std::move(state));
 }
 

@@ -1,5 +1,6 @@
-// The project file: one GeoPackage that any GIS opens (docs/formats/project.md). Writes are
-// transactions: a killed program leaves the file as it was.
+// The project: one GeoPackage that any GIS opens, or the same tables on a server for several people
+// at once (docs/formats/project.md). Writes are transactions: a killed program leaves the project
+// as it was. Every `file` may be the address of a project on a server (io/team_address.hpp).
 #pragma once
 
 #include <filesystem>
@@ -56,10 +57,31 @@ struct Edits {
   std::vector<std::pair<ThingSort, std::string>> removed;  // with its id
 };
 
+// How an edit stands to what others do at the same time.
+struct EditTerms {
+  // Names the edit for good: sent again with the same key, after a lost answer or a killed program,
+  // it is done once. Empty: it has no name.
+  std::string key;
+  // Others may have changed other things since this Project last read it; only where they changed
+  // the same ones (or something that is not known) the edit is refused. What they did is seen when
+  // the project is read again.
+  bool beside_others = false;
+};
+
+// A thing as it was before a change.
+struct HistoryEntry {
+  std::int64_t journal_number = 0;  // of the change: the n-th entry of the journal
+  std::string sort;                 // its table: "trees"
+  std::string id;                   // empty where the whole table is meant
+  bool existed = false;             // else it was new
+  std::string before;               // JSON: its rows by table
+};
+
 class Project {
  public:
   // Fails with crs_unsuitable for a geographic or Web-Mercator system (with the reason),
-  // crs_unknown, or file_unwritable; never overwrites an existing file.
+  // crs_unknown, or file_unwritable; never overwrites an existing file. On a server also with
+  // file_unreadable, file_not_found (no such database), wrong_use (the address), format_unknown.
   static Result<Project> create(const std::filesystem::path& file, const ReferenceSystem& system,
                                 const ProjectSettings& settings,
                                 const std::string& when = utc_now());
@@ -67,6 +89,11 @@ class Project {
   // a killed program is recovered first (which needs leave to write); recovered() then says so.
   // A write-protected project can be opened and read.
   static Result<Project> open(const std::filesystem::path& file);
+  // Every row of a project, its history and journal with it, in a new project: from file to server,
+  // from server to file, or the same again. Fails as open() and create() do. Gives what was no part
+  // of a project and stays behind: columns and tables that somebody else added.
+  static Result<std::vector<std::string>> copy(const std::filesystem::path& from,
+                                               const std::filesystem::path& to);
 
   Project(Project&&) noexcept;
   Project& operator=(Project&&) noexcept;
@@ -107,7 +134,7 @@ class Project {
   // there already is put in its own place, what is new at the end. Import problems about what is
   // gone, and about what lacked a place or size that it has now, are gone too. Fails with
   // unknown_name where there is nothing of the id, and with project_busy as save_choices() does.
-  Outcome edit(const Edits& edits, const std::string& when);
+  Outcome edit(const Edits& edits, const std::string& when, const EditTerms& terms = {});
   // Replaces all earlier results. Fails with project_busy where the project was changed since this
   // Project last read or wrote it, so that results never stand beside other input.
   // With the settings it was made with, seed and draws among them.
@@ -115,6 +142,8 @@ class Project {
 
   // Names the state of the project: another one after every change, whoever makes it.
   Result<std::string> version() const;
+  // In the order of the changes; of a project made before there was a history, what came later.
+  Result<std::vector<HistoryEntry>> history() const;
   Result<std::vector<JournalEntry>> journal() const;  // checked: fails where the chain is broken
 
   struct State;  // io's own

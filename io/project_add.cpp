@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "io/project_change.hpp"
+#include "io/project_history.hpp"
 #include "io/project_journal.hpp"
 #include "io/project_mended.hpp"
 #include "io/project_replace.hpp"
@@ -23,6 +24,7 @@ Outcome add_evidence(const Project::State& state, const std::vector<Evidence>& e
 }
 
 Outcome replace_soil(Project::State& state, const Soil& soil) {
+  ROOTSTEAD_CHECK(remember_tables(state, {"soils", "soil_layers"}));
   ROOTSTEAD_CHECK(state.database.run("DELETE FROM soils; DELETE FROM soil_layers"));
   Inserter<Soil> insert(state.database, "soils", state.frame);
   ROOTSTEAD_CHECK(insert(soil));
@@ -33,6 +35,7 @@ Outcome replace_soil(Project::State& state, const Soil& soil) {
 }
 
 Outcome replace_wind(Project::State& state, const Wind& wind) {
+  ROOTSTEAD_CHECK(remember_tables(state, {"wind"}));
   ROOTSTEAD_CHECK(state.database.run("DELETE FROM wind"));
   Inserter<Wind> insert(state.database, "wind", state.frame);
   return insert(wind);
@@ -43,6 +46,7 @@ std::optional<double> value_at(const std::vector<double>& values, std::size_t i)
 }
 
 Outcome replace_climate(Project::State& state, const Climate& climate) {
+  ROOTSTEAD_CHECK(remember_tables(state, {"climate", "climate_months"}));
   ROOTSTEAD_CHECK(state.database.run("DELETE FROM climate; DELETE FROM climate_months"));
   Inserter<Climate> insert(state.database, "climate", state.frame);
   ROOTSTEAD_CHECK(insert(climate));
@@ -56,6 +60,7 @@ Outcome replace_climate(Project::State& state, const Climate& climate) {
 }
 
 Outcome replace_boundary(Project::State& state, const MultiPolygon& boundary) {
+  ROOTSTEAD_CHECK(remember_tables(state, {"boundary"}));
   ROOTSTEAD_CHECK(state.database.run("DELETE FROM boundary"));
   Inserter<BoundaryRow> insert(state.database, "boundary", state.frame);
   for (const Polygon& part : boundary) ROOTSTEAD_CHECK(insert({{part}}));
@@ -74,6 +79,7 @@ Outcome add_gates(const Project::State& state, const Import& import) {
     if (taken)
       return Error{Code::duplicate, import.source, "the project has a gate " + gate.id + " already",
                    "give one of them another id or leave it out; nothing was added"};
+    ROOTSTEAD_CHECK(remember_new(state, "gates", gate.id));
     if (auto done = insert(gate); !done) {
       Error error = done.error();
       if (error.code == Code::value_invalid || error.code == Code::invalid_geometry)
@@ -96,11 +102,12 @@ void describe(const MovedWork& moved, auto&& visit) {
 }
 
 Outcome replace_shape(const Project::State& state, const std::string& work, const Shape& shape) {
+  ROOTSTEAD_CHECK(remember(state, "works", work));
   Statement move(state.database, "UPDATE works SET geom = ? WHERE id = ?");
   Putter putter(move, state.frame);
   describe(MovedWork{shape, work}, putter);
   ROOTSTEAD_CHECK(move.run());
-  if (sqlite3_changes(state.database.handle()) == 1) return Nothing{};
+  if (move.changed() == 1) return Nothing{};
   return Error{Code::unknown_name, "work " + work, "the project has no such work",
                "name one of its works; nothing was moved"};
 }
@@ -160,7 +167,9 @@ Outcome add_import_row(const Project::State& state, const Import& import, const 
               count(import.barriers), count(import.surfaces), count(import.problems),
               count(import.evidence), import.soil ? count(import.soil->layers) : 0,
               count(import.boundary), count(import.gates)}));
-  const std::int64_t number = sqlite3_last_insert_rowid(state.database.handle());
+  Statement last(state.database, "SELECT max(fid) FROM imports");
+  ROOTSTEAD_TRY([[maybe_unused]] const bool any, last.next());
+  const std::int64_t number = last.integer();
   Inserter<ProblemRow> problems(state.database, "problems", state.frame);
   for (const Problem& problem : import.problems) {
     ROOTSTEAD_CHECK(problems({number, problem.blocks, static_cast<std::int64_t>(problem.code),
@@ -214,7 +223,7 @@ Outcome Project::replace(const Import& import, const std::string& when) {
                    "the project has nothing from a file of this name",
                    "add it without --replace, or give the file its former name"};
     Replaced replaced;
-    ROOTSTEAD_CHECK(replaced.take_out(state.database, import));
+    ROOTSTEAD_CHECK(replaced.take_out(state, import));
     ROOTSTEAD_CHECK(add_all(state, import, when));
     return replaced.restore_order(state.database);
   });
@@ -222,7 +231,10 @@ Outcome Project::replace(const Import& import, const std::string& when) {
 
 Outcome Project::save_settings(const ProjectSettings& settings, const std::string& when) {
   return change(*state_, when, "settings", "title block and choices", {"settings", "journal"},
-                [&] { return write_settings(state_->database, settings); });
+                [&]() -> Outcome {
+                  ROOTSTEAD_CHECK(remember_tables(*state_, {"settings"}));
+                  return write_settings(state_->database, settings);
+                });
 }
 
 Outcome Project::save_soil(const Soil& soil, const std::string& when) {
@@ -237,6 +249,7 @@ Outcome Project::save_choices(const Site& site, const std::string& detail,
       {"settings", "soils", "soil_layers", "wind", "climate", "climate_months", "journal"},
       [&]() -> Outcome {
         ROOTSTEAD_CHECK(check_unchanged(*state_, "meanwhile", "try again"));
+        ROOTSTEAD_CHECK(remember_tables(*state_, {"settings"}));
         ROOTSTEAD_CHECK(write_settings(state_->database, site.settings));
         ROOTSTEAD_CHECK(replace_soil(*state_, site.soil));
         ROOTSTEAD_CHECK(replace_wind(*state_, site.wind));

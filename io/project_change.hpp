@@ -1,6 +1,7 @@
 // One change of a project: a transaction with its line in the journal.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -21,21 +22,11 @@ Outcome tell_of_raising(const Database& database, const std::string& when, int f
 // What was read of a source, and its problems, in the tables `imports` and `problems`.
 Outcome add_import_row(const Project::State& state, const Import& import, const std::string& when);
 
-// Everything `write` does, all or nothing. `tables` are those it may touch. A project of an older
-// format is raised to the present one first.
-template <class Write>
+// Everything `write` does, all or nothing; it may be called again from the beginning where a server
+// went away and came back. `tables` are those it may touch. A project of an older format is raised
+// to the present one first. Where a change was sealed with this key already, nothing is done.
 Outcome change(Project::State& state, const std::string& when, const std::string& action,
                const std::string& detail, const std::vector<std::string>& tables,
-               const Write& write) {
-  ROOTSTEAD_TRY(Transaction transaction, Transaction::begin(state.database));
-  ROOTSTEAD_TRY(const int format, raise_format(state.database, state.frame));
-  ROOTSTEAD_CHECK(write());
-  if (format < kCurrentFormat) ROOTSTEAD_CHECK(tell_of_raising(state.database, when, format));
-  ROOTSTEAD_TRY(const auto number, append_journal(state.database, when, action, detail));
-  ROOTSTEAD_CHECK(stamp(state.database, tables, when));
-  ROOTSTEAD_CHECK(transaction.commit());
-  state.seen = number;
-  return Nothing{};
-}
+               const std::function<Outcome()>& write, const std::string& key = {});
 
 }  // namespace rootstead::io

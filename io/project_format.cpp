@@ -1,6 +1,7 @@
 #include "io/project_format.hpp"
 
 #include "engine/base/text.hpp"
+#include "io/dialect.hpp"
 #include "io/stored_table.hpp"
 
 namespace rootstead::io {
@@ -35,11 +36,10 @@ Result<int> format_of(const Database& database) {
 }
 
 Outcome add_missing_columns(Database& database, const Table& table,
-                            const std::vector<std::string>& there) {
+                            const std::vector<std::string>& there, const Frame& frame) {
   for (const Column& column : table.columns) {
     if (contains(there, column.name)) continue;
-    const std::string add =
-        "ALTER TABLE " + table.name + " ADD COLUMN " + column.name + " " + column.type;
+    const std::string add = add_column_command(database, table.name, column, frame);
     ROOTSTEAD_CHECK(database.run(add.c_str()));
   }
   return Nothing{};
@@ -48,8 +48,10 @@ Outcome add_missing_columns(Database& database, const Table& table,
 }  // namespace
 
 Outcome check_format(const Database& database) {
-  ROOTSTEAD_TRY(const auto id, application_of(database));
-  if (id != kGeoPackageId) return not_a_project(database);
+  if (!database.on_server()) {
+    ROOTSTEAD_TRY(const auto id, application_of(database));
+    if (id != kGeoPackageId) return not_a_project(database);
+  }
   ROOTSTEAD_TRY([[maybe_unused]] const int format, format_of(database));
   return Nothing{};
 }
@@ -60,7 +62,7 @@ Result<int> raise_format(Database& database, const Frame& frame) {
   for (const Table& table : project_tables()) {
     ROOTSTEAD_TRY(const auto there, columns_in(database, table.name));
     ROOTSTEAD_CHECK(there.empty() ? make_table(database, table, frame)
-                                  : add_missing_columns(database, table, there));
+                                  : add_missing_columns(database, table, there, frame));
   }
   Statement name(database, "UPDATE settings SET value = ? WHERE key = 'file.format_version'");
   name.put(std::string_view(std::to_string(kCurrentFormat)));

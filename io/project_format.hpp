@@ -1,8 +1,8 @@
 // The format of a project file: which are read, and how an older one is raised to the present.
 #pragma once
 
+#include "io/database.hpp"
 #include "io/project_schema.hpp"
-#include "io/sqlite.hpp"
 
 namespace rootstead::io {
 

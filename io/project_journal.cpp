@@ -37,9 +37,16 @@ Result<std::int64_t> append_journal(const Database& database, const std::string&
   ROOTSTEAD_TRY(const bool any, last.next());
   JournalRow row{when, action, detail, any ? last.text() : "", ""};
   row.hash = journal_hash(row.previous_hash, when, action, detail);
-  Inserter<JournalRow> insert(database, "journal", {});
-  ROOTSTEAD_CHECK(insert(row));
-  return last_journal_number(database);
+  ROOTSTEAD_TRY(const auto number, last_journal_number(database));
+  Statement insert(database,
+                   "INSERT INTO journal (fid, written_at, action, detail, previous_hash, hash) "
+                   "VALUES (?, ?, ?, ?, ?, ?)");
+  insert.put(number + 1);  // without gaps, also where a server counts on after what was undone
+  for (const std::string* text :
+       {&row.when, &row.action, &row.detail, &row.previous_hash, &row.hash})
+    insert.put(std::string_view(*text));
+  ROOTSTEAD_CHECK(insert.run());
+  return number + 1;
 }
 
 Result<std::int64_t> last_journal_number(const Database& database) {

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "io/database.hpp"
 #include "io/project.hpp"
-#include "io/sqlite.hpp"
 
 namespace rootstead::io {
 

@@ -190,6 +190,7 @@ Outcome read_soil(const Project::State& state, Soil& soil) {
 
 Result<Site> Project::read() const {
   const Database& database = state_->database;
+  ROOTSTEAD_TRY(const Transaction reading, Transaction::begin_reading(database));
   Site site;
   ROOTSTEAD_TRY(const SettingMap settings, read_settings(database));
   site.settings = settings_from(settings);
@@ -209,6 +210,7 @@ Result<Site> Project::read() const {
     site.system.convergence = convergence_at(site.system, *centre);
   }
   ROOTSTEAD_TRY(state_->seen, last_journal_number(database));
+  state_->own.clear();
   return site;
 }
 

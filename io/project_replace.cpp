@@ -1,19 +1,12 @@
 #include "io/project_replace.hpp"
 
+#include "io/project_history.hpp"
 #include "io/project_mended.hpp"
+#include "io/project_parts.hpp"
 #include "io/stored_table.hpp"
 
 namespace rootstead::io {
 namespace {
-
-using Parts = std::vector<std::pair<std::string, std::string>>;  // table, column of its owner
-
-const Parts kOfTrees = {{"stems", "tree_id"},       {"crowns", "tree_id"},
-                        {"flares", "tree_id"},      {"taper_readings", "tree_id"},
-                        {"flare_signs", "tree_id"}, {"flare_records", "tree_id"}};
-const Parts kOfWorks = {
-    {"bore_pits", "work_id"}, {"vehicles", "work_id"}, {"ground_covers", "work_id"}};
-const Parts kOfOpenings = {{"evidence_roots", "evidence_id"}};
 
 Outcome run_with(const Database& database, const std::string& command, const std::string& value) {
   Statement statement(database, command);
@@ -23,8 +16,9 @@ Outcome run_with(const Database& database, const std::string& command, const std
 
 }  // namespace
 
-Outcome Replaced::take_out_of(const Database& database, const std::string& table,
-                              const Parts& parts, const std::string& source) {
+Outcome Replaced::take_out_of(const Project::State& state, const std::string& table,
+                              const std::string& source) {
+  const Database& database = state.database;
   Statement find(database, "SELECT id, fid FROM " + table + " WHERE origin_file = ?");
   find.put(std::string_view(source));
   while (true) {
@@ -33,31 +27,31 @@ Outcome Replaced::take_out_of(const Database& database, const std::string& table
     std::string id = find.text();
     numbers_[table].emplace(std::move(id), find.integer());
   }
-  for (const auto& [part, owner] : parts)
+  for (const auto& [id, number] : numbers_[table]) ROOTSTEAD_CHECK(remember(state, table, id));
+  for (const PartTable& part : parts_of(table))
     ROOTSTEAD_CHECK(run_with(database,
-                             "DELETE FROM " + part + " WHERE " + owner + " IN (SELECT id FROM " +
-                                 table + " WHERE origin_file = ?)",
+                             "DELETE FROM " + part.table + " WHERE " + part.owner +
+                                 " IN (SELECT id FROM " + table + " WHERE origin_file = ?)",
                              source));
   return run_with(database, "DELETE FROM " + table + " WHERE origin_file = ?", source);
 }
 
-Outcome Replaced::take_out(const Database& database, const Import& import) {
+Outcome Replaced::take_out(const Project::State& state, const Import& import) {
   const auto brings = [&](const auto& things, const char* kind) {
     return !things.empty() || import.kind == kind;
   };
   const std::string& file = import.source;
-  if (brings(import.trees, "trees"))
-    ROOTSTEAD_CHECK(take_out_of(database, "trees", kOfTrees, file));
-  if (brings(import.works, "works"))
-    ROOTSTEAD_CHECK(take_out_of(database, "works", kOfWorks, file));
-  if (brings(import.barriers, "barriers"))
-    ROOTSTEAD_CHECK(take_out_of(database, "barriers", {}, file));
-  if (brings(import.surfaces, "ground")) ROOTSTEAD_CHECK(take_out_of(database, "ground", {}, file));
+  if (brings(import.trees, "trees")) ROOTSTEAD_CHECK(take_out_of(state, "trees", file));
+  if (brings(import.works, "works")) ROOTSTEAD_CHECK(take_out_of(state, "works", file));
+  if (brings(import.barriers, "barriers")) ROOTSTEAD_CHECK(take_out_of(state, "barriers", file));
+  if (brings(import.surfaces, "ground")) ROOTSTEAD_CHECK(take_out_of(state, "ground", file));
   if (brings(import.evidence, "evidence"))
-    ROOTSTEAD_CHECK(take_out_of(database, "evidence_pits", kOfOpenings, file));
-  for (const Gate& gate : import.gates)
-    ROOTSTEAD_CHECK(run_with(database, "DELETE FROM gates WHERE id = ?", gate.id));
-  return forget_problems_of_file(database, import.source, import.kind);
+    ROOTSTEAD_CHECK(take_out_of(state, "evidence_pits", file));
+  for (const Gate& gate : import.gates) {
+    ROOTSTEAD_CHECK(remember(state, "gates", gate.id));
+    ROOTSTEAD_CHECK(run_with(state.database, "DELETE FROM gates WHERE id = ?", gate.id));
+  }
+  return forget_problems_of_file(state.database, import.source, import.kind);
 }
 
 // Numbers are never given twice, so the old ones are free.

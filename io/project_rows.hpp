@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "io/project_history.hpp"
 #include "io/project_state.hpp"
 #include "io/records.hpp"
 #include "io/stored_table.hpp"
@@ -60,6 +61,7 @@ Outcome add_records(const Project::State& state, const std::string& table, const
   Inserter<Record> insert(state.database, table, state.frame);
   for (const Record& record : records) {
     ROOTSTEAD_CHECK(guard(record));
+    ROOTSTEAD_CHECK(remember_new(state, table, record.id));
     if (auto done = insert(record); !done) {
       Error error = done.error();
       const bool of_this_row =

@@ -4,6 +4,7 @@
 
 #include <cstdlib>
 
+#include "io/dialect.hpp"
 #include "io/layer_styles.hpp"
 #include "io/project_levels.hpp"
 #include "io/records.hpp"
@@ -39,13 +40,6 @@ INSERT INTO gpkg_spatial_ref_sys VALUES
   ('Undefined geographic', 0, 'NONE', 0, 'undefined', 'longitude and latitude of unknown datum');
 )";
 
-constexpr const char* kJournalGuards = R"(
-CREATE TRIGGER journal_is_never_changed BEFORE UPDATE ON journal
-BEGIN SELECT RAISE(ABORT, 'the journal is only added to'); END;
-CREATE TRIGGER journal_is_never_shortened BEFORE DELETE ON journal
-BEGIN SELECT RAISE(ABORT, 'the journal is only added to'); END;
-)";
-
 template <class Record>
 Table table(const char* name, const char* meaning, const char* constraint = "") {
   return {name, meaning, columns_of<Record>(), constraint};
@@ -64,13 +58,6 @@ constexpr const char* kOneOfWork =
     "FOREIGN KEY (work_id) REFERENCES works (id) ON UPDATE CASCADE ON DELETE CASCADE";
 constexpr const char* kOfWork =
     "FOREIGN KEY (work_id) REFERENCES works (id) ON UPDATE CASCADE ON DELETE CASCADE";
-
-std::string create_command(const Table& table) {
-  std::string command = "CREATE TABLE " + table.name + " (fid INTEGER PRIMARY KEY AUTOINCREMENT";
-  for (const Column& column : table.columns) command += ", " + column.name + " " + column.type;
-  if (!table.constraint.empty()) command += ", " + table.constraint;
-  return command + ")";
-}
 
 Outcome add_system(const Database& database, std::int64_t number, const ReferenceSystem& system,
                    const OGRSpatialReference& definition) {
@@ -153,6 +140,9 @@ const std::vector<Table>& project_tables() {
       table<ImportRow>("imports", "What was added, from where, by which column map"),
       table<ProblemRow>("problems", "Rows of sources that were doubtful or not taken"),
       table<JournalRow>("journal", "What was done, in order; each row seals the one before"),
+      table<HistoryRow>("history", "What each thing was before each change"),
+      table<EditKeyRow>("edit_keys", "Keys of changes, so that none is done twice",
+                        "UNIQUE (key), CHECK (key IS NOT NULL)"),
       table<AssessmentRow>("assessment", "What the results below were computed with"),
       table<CautionRow>("cautions", "Read before using any result"),
       table<ZoneRow>("zones", "Zones by rule, and what works take of them"),
@@ -182,7 +172,8 @@ Frame frame_of(const ReferenceSystem& system) {
 }
 
 Outcome make_table(Database& database, const Table& table, const Frame& frame) {
-  ROOTSTEAD_CHECK(database.run(create_command(table).c_str()));
+  ROOTSTEAD_CHECK(database.run(create_command(database, table, frame).c_str()));
+  if (database.on_server()) return Nothing{};
   return register_table(database, table, frame);
 }
 
@@ -206,11 +197,12 @@ Outcome make_geopackage(Database& database, const ReferenceSystem& system,
 }
 
 Outcome guard_journal(Database& database) {
-  return database.run(kJournalGuards);
+  return database.run(guard_command(database, "journal").c_str());
 }
 
 Outcome stamp(const Database& database, const std::vector<std::string>& tables,
               const std::string& when) {
+  if (database.on_server()) return Nothing{};
   Statement update(database,
                    "UPDATE gpkg_contents SET last_change = strftime('%Y-%m-%dT%H:%M:%fZ', "
                    "coalesce(julianday(?), julianday('now'))) WHERE table_name = ?");

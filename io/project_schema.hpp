@@ -33,13 +33,13 @@ Frame frame_of(const ReferenceSystem& system);
 Outcome make_geopackage(Database& database, const ReferenceSystem& system,
                         const std::vector<Table>& tables);
 
-// Makes one of these tables in a GeoPackage.
+// Makes one of these tables, in a GeoPackage or on a server.
 Outcome make_table(Database& database, const Table& table, const Frame& frame);
 
 // Refuses every change and removal of rows of the journal.
 Outcome guard_journal(Database& database);
 
-// GeoPackage wants to know when a table was last changed.
+// GeoPackage wants to know when a table was last changed; a server does not.
 Outcome stamp(const Database& database, const std::vector<std::string>& tables,
               const std::string& when);
 

@@ -5,7 +5,7 @@
 #include <string>
 
 #include "engine/site/site.hpp"
-#include "io/sqlite.hpp"
+#include "io/database.hpp"
 
 namespace rootstead::io {
 

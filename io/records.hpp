@@ -327,6 +327,34 @@ void describe(Is<JournalRow> auto& row, auto&& visit) {
   visit("hash", row.hash);
 }
 
+// A thing as it was before a change, as JSON of its rows.
+struct HistoryRow {
+  std::int64_t journal_number = 0;
+  std::string sort;  // the table of the thing
+  std::string thing;
+  bool existed = false;
+  std::string before;
+};
+
+void describe(Is<HistoryRow> auto& row, auto&& visit) {
+  visit("journal_number", row.journal_number);
+  visit("sort", row.sort);
+  visit("thing_id", row.thing);
+  visit("existed", row.existed);
+  visit("before", row.before);
+}
+
+// By which a change that is sent twice is known again.
+struct EditKeyRow {
+  std::string key;
+  std::int64_t journal_number = 0;
+};
+
+void describe(Is<EditKeyRow> auto& row, auto&& visit) {
+  visit("key", row.key);
+  visit("journal_number", row.journal_number);
+}
+
 struct SettingRow {
   std::string key, value;
 };

@@ -87,8 +87,21 @@ std::optional<Shape> shape_of_blob(std::string_view blob, const Frame& frame) {
   return shape_from(*Geometry(read), frame.metres_per_unit);
 }
 
+std::string_view wkb_of_blob(std::string_view blob) {
+  const auto header = header_size(blob);
+  return header && *header <= blob.size() ? blob.substr(*header) : std::string_view();
+}
+
+std::optional<std::string> whole_blob(std::string_view blob, const Frame& frame) {
+  OGRGeometry* read = nullptr;
+  const std::string_view body = wkb_of_blob(blob);
+  if (OGRGeometryFactory::createFromWkb(body.data(), nullptr, &read, body.size()) != OGRERR_NONE)
+    return std::nullopt;
+  return blob_of(*Geometry(read), frame);
+}
+
 void Putter::put_blob(const std::optional<std::string>& blob) {
-  if (blob) return to_.put_bytes(*blob);
+  if (blob) return to_.put_geometry(*blob);
   to_.put_null();
   to_.object({Code::invalid_geometry, "", "a coordinate to be stored is not finite",
               "correct it at its source"});
@@ -186,7 +199,7 @@ void Taker::take(std::optional<Position>& v) {
 
 void Taker::take(Shape& v) {
   v = {};
-  const auto blob = from_.bytes();
+  const auto blob = from_.geometry();
   if (!blob) return;
   auto shape = shape_of_blob(*blob, frame_);
   shape ? void(v = std::move(*shape))

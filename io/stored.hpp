@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "engine/site/site.hpp"
-#include "io/sqlite.hpp"
+#include "io/database.hpp"
 #include "io/words.hpp"
 
 namespace rootstead::io {
@@ -28,6 +28,11 @@ std::optional<std::string> geometry_blob(const MultiPolygon& area, const Frame& 
 std::optional<std::string> geometry_blob(const Point& point, const Frame& frame);
 // Empty where the bytes are no geometry blob.
 std::optional<Shape> shape_of_blob(std::string_view blob, const Frame& frame);
+
+// Its well-known binary; empty where the bytes are no geometry blob.
+std::string_view wkb_of_blob(std::string_view blob);
+// The same geometry with the header that geometry_blob() writes.
+std::optional<std::string> whole_blob(std::string_view blob, const Frame& frame);
 
 // Words of which one says that nothing is known: NULL, as in a column an older project lacks or a
 // GIS left empty, is that word. The kind of a work, say, is never left out.

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 
+#include "io/dialect.hpp"
+
 namespace rootstead::io {
 
 Result<std::vector<std::string>> columns_in(const Database& database, const std::string& table) {
-  Statement rows(database, "SELECT name FROM pragma_table_info(?)");
+  Statement rows(database, columns_query(database));
   rows.put(std::string_view(table));
   std::vector<std::string> names;
   while (true) {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "tests/io/each_store.hpp"
 #include "tests/io/import_support.hpp"
 
 namespace rootstead::io {
@@ -10,8 +11,13 @@ namespace {
 
 constexpr const char* kNow = "2026-11-25T09:30:00Z";
 
-class Corrected : public Sources {
+class Corrected : public Sources, public testing::WithParamInterface<test::Store> {
  protected:
+  void SetUp() override {
+    Sources::SetUp();
+    if (GetParam() == test::Store::server && !test::shared_server().why_not().empty())
+      GTEST_SKIP() << test::shared_server().why_not();
+  }
   Import of(const std::string& name, const std::string& text, const std::string& as) const {
     ImportOptions options;
     options.as = as;
@@ -20,9 +26,13 @@ class Corrected : public Sources {
     return *import;
   }
   Project project() const {
-    return Project::create(folder_ / "site.gpkg", system("EPSG:27700"), {}, kNow).value();
+    return Project::create(place_ / "site.gpkg", system("EPSG:27700"), {}, kNow).value();
   }
+  const test::Place place_{GetParam()};
 };
+INSTANTIATE_TEST_SUITE_P(Project, Corrected,
+                         testing::Values(test::Store::file, test::Store::server),
+                         test::name_of_store);
 
 std::vector<std::string> ids(const auto& things) {
   std::vector<std::string> ids;
@@ -41,7 +51,7 @@ std::string trench(const std::string& id, const std::string& depth) {
   return id + ",trench," + depth + ",\"LINESTRING (430000 300000,430010 300000)\"\n";
 }
 
-TEST_F(Corrected, a_corrected_file_takes_the_place_of_its_former_self) {
+TEST_P(Corrected, a_corrected_file_takes_the_place_of_its_former_self) {
   Project site = project();
   ASSERT_TRUE(site.add(
       of("w.csv", kHead + trench("W1", "deep") + trench("W2", "1") + trench("W3", "1"), "works"),
@@ -66,7 +76,7 @@ TEST_F(Corrected, a_corrected_file_takes_the_place_of_its_former_self) {
   EXPECT_EQ(site.journal()->back().action, "replace");
 }
 
-TEST_F(Corrected, a_file_that_is_still_wrong_still_blocks) {
+TEST_P(Corrected, a_file_that_is_still_wrong_still_blocks) {
   Project site = project();
   ASSERT_TRUE(site.add(of("w.csv", kHead + trench("W1", "deep"), "works"), kNow));
   ASSERT_TRUE(site.replace(of("w.csv", kHead + trench("W1", "deeper"), "works"), kNow));
@@ -74,7 +84,7 @@ TEST_F(Corrected, a_file_that_is_still_wrong_still_blocks) {
   EXPECT_NE(site.import_problems().front().message.find("deeper"), std::string::npos);
 }
 
-TEST_F(Corrected, nothing_is_replaced_by_a_file_that_was_never_added_or_takes_an_id_of_another) {
+TEST_P(Corrected, nothing_is_replaced_by_a_file_that_was_never_added_or_takes_an_id_of_another) {
   Project site = project();
   ASSERT_TRUE(site.add(of("w.csv", kHead + trench("W1", "1"), "works"), kNow));
   ASSERT_TRUE(site.add(of("v.csv", kHead + trench("W2", "1"), "works"), kNow));
@@ -87,7 +97,7 @@ TEST_F(Corrected, nothing_is_replaced_by_a_file_that_was_never_added_or_takes_an
   EXPECT_EQ(to_text(*read.work("W2")->depth), "1 m");
 }
 
-TEST_F(Corrected, trees_openings_and_gates_come_with_their_parts) {
+TEST_P(Corrected, trees_openings_and_gates_come_with_their_parts) {
   Project site = project();
   const std::string head = "id,species,x,y,dbh (mm)\n";
   ASSERT_TRUE(
@@ -124,7 +134,7 @@ TEST_F(Corrected, trees_openings_and_gates_come_with_their_parts) {
   EXPECT_EQ(to_text(site.read()->gates[0].width), "5 m");
 }
 
-TEST_F(Corrected, another_soil_or_boundary_takes_its_problems_with_it) {
+TEST_P(Corrected, another_soil_or_boundary_takes_its_problems_with_it) {
   Project site = project();
   ASSERT_TRUE(site.add(of("b.csv",
                           "wkt\n\"LINESTRING (430000 300000,430010 300000)\"\n" +
@@ -141,7 +151,7 @@ TEST_F(Corrected, another_soil_or_boundary_takes_its_problems_with_it) {
   EXPECT_EQ(blocking(site), 0U);
 }
 
-TEST_F(Corrected, what_is_taken_away_or_given_by_hand_is_no_problem_any_more) {
+TEST_P(Corrected, what_is_taken_away_or_given_by_hand_is_no_problem_any_more) {
   Project site = project();
   ASSERT_TRUE(
       site.add(of("w.csv", kHead + trench("W1", "deep") + trench("W2", "-1"), "works"), kNow));

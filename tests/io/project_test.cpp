@@ -4,6 +4,7 @@
 #include <fstream>
 #include <random>
 
+#include "tests/io/each_store.hpp"
 #include "tests/io/sample_site.hpp"
 #include "tests/support/temp_folder.hpp"
 
@@ -11,7 +12,10 @@ namespace rootstead::io {
 namespace {
 
 using test::difference;
+using test::EachStore;
 using test::invented_assessment;
+using test::meddle;
+using test::Place;
 using test::random_import;
 using test::TempFolder;
 
@@ -39,18 +43,6 @@ Site expected(const Project& project, const std::vector<Import>& imports) {
   return site;
 }
 
-// Runs SQL on the file by other means, as another program might.
-std::string meddle(const std::filesystem::path& file, const char* sql) {
-  sqlite3* handle = nullptr;
-  sqlite3_open(file.c_str(), &handle);
-  char* message = nullptr;
-  sqlite3_exec(handle, sql, nullptr, nullptr, &message);
-  const std::string said = message == nullptr ? "" : message;
-  sqlite3_free(message);
-  sqlite3_close(handle);
-  return said;
-}
-
 // Fresh sites in every run; a failure prints the seed that repeats it.
 std::vector<std::uint64_t> fresh_seeds(int count) {
   std::random_device chance;
@@ -59,10 +51,14 @@ std::vector<std::uint64_t> fresh_seeds(int count) {
   return seeds;
 }
 
-TEST(ProjectFile, gives_back_any_site_exactly) {
-  for (const std::uint64_t seed : fresh_seeds(20)) {
+INSTANTIATE_TEST_SUITE_P(Project, EachStore,
+                         testing::Values(test::Store::file, test::Store::server),
+                         test::name_of_store);
+
+TEST_P(EachStore, gives_back_any_site_exactly) {
+  for (const std::uint64_t seed : fresh_seeds(on_server() ? 5 : 20)) {
     SCOPED_TRACE("seed " + std::to_string(seed));
-    const TempFolder folder;
+    const Place folder(GetParam());
     Project project = new_project(folder / "site.gpkg");
     const Import first = random_import(seed, 6, 4);
     const Import second = random_import(seed + 1, 3, 2);
@@ -86,10 +82,10 @@ TEST(ProjectFile, gives_back_any_site_exactly) {
   }
 }
 
-TEST(ProjectFile, keeps_settings_soil_wind_and_climate_that_are_chosen_together) {
-  for (const std::uint64_t seed : fresh_seeds(10)) {
+TEST_P(EachStore, keeps_settings_soil_wind_and_climate_that_are_chosen_together) {
+  for (const std::uint64_t seed : fresh_seeds(on_server() ? 3 : 10)) {
     SCOPED_TRACE("seed " + std::to_string(seed));
-    const TempFolder folder;
+    const Place folder(GetParam());
     Project project = new_project(folder / "site.gpkg");
     Site site = *project.read();
     site.settings = test::random_settings(seed);
@@ -107,8 +103,8 @@ TEST(ProjectFile, keeps_settings_soil_wind_and_climate_that_are_chosen_together)
   }
 }
 
-TEST(ProjectFile, names_the_tree_of_an_opening_by_its_id_where_its_tag_was_written) {
-  const TempFolder folder;
+TEST_P(EachStore, names_the_tree_of_an_opening_by_its_id_where_its_tag_was_written) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   Import import;
   import.evidence.resize(2);
@@ -127,8 +123,8 @@ TEST(ProjectFile, names_the_tree_of_an_opening_by_its_id_where_its_tag_was_writt
   EXPECT_EQ(project.read()->evidence.at(1).tree, "18");
 }
 
-TEST(ProjectFile, lays_what_a_source_says_of_the_soil_over_what_is_known) {
-  const TempFolder folder;
+TEST_P(EachStore, lays_what_a_source_says_of_the_soil_over_what_is_known) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   Soil known;
   known.texture = SoilTexture::clay;
@@ -152,10 +148,10 @@ TEST(ProjectFile, lays_what_a_source_says_of_the_soil_over_what_is_known) {
   EXPECT_EQ(project.journal()->back().detail, "pit.csv: soil from 1 row");
 }
 
-TEST(ProjectFile, keeps_feet_to_a_nanometre_and_lengths_as_entered) {
-  for (const std::uint64_t seed : fresh_seeds(10)) {
+TEST_P(EachStore, keeps_feet_to_a_nanometre_and_lengths_as_entered) {
+  for (const std::uint64_t seed : fresh_seeds(on_server() ? 3 : 10)) {
     SCOPED_TRACE("seed " + std::to_string(seed));
-    const TempFolder folder;
+    const Place folder(GetParam());
     Project project = new_project(folder / "site.gpkg", "EPSG:2236");
     const Import import = random_import(seed, 5, 3, 280000, 160000);
     ASSERT_TRUE(project.add(import, kWhen));
@@ -165,8 +161,8 @@ TEST(ProjectFile, keeps_feet_to_a_nanometre_and_lengths_as_entered) {
   }
 }
 
-TEST(ProjectFile, keeps_a_length_as_it_was_written) {
-  const TempFolder folder;
+TEST_P(EachStore, keeps_a_length_as_it_was_written) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   Import import;
   Tree tree;
@@ -180,8 +176,8 @@ TEST(ProjectFile, keeps_a_length_as_it_was_written) {
   EXPECT_FALSE(stem.measured_at);
 }
 
-TEST(ProjectFile, tells_the_convergence_at_the_middle_of_the_trees) {
-  const TempFolder folder;
+TEST_P(EachStore, tells_the_convergence_at_the_middle_of_the_trees) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   ASSERT_TRUE(project.add(random_import(1, 20, 0), kWhen));
   EXPECT_NEAR(project.read()->system.convergence.degrees(), 1.465, 0.01);
@@ -238,8 +234,8 @@ TEST(ProjectFile, refuses_a_newer_format_by_a_sentence) {
             "with a newer Rootstead.");
 }
 
-TEST(ProjectFile, names_table_column_and_word_that_it_does_not_understand) {
-  const TempFolder folder;
+TEST_P(EachStore, names_table_column_and_word_that_it_does_not_understand) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   ASSERT_TRUE(project.add(random_import(2, 2, 0), kWhen));
   meddle(folder / "site.gpkg", "UPDATE trees SET growth_form = 'bonsai' WHERE fid = 2");
@@ -265,8 +261,8 @@ TEST(ProjectFile, refuses_geometry_bytes_that_are_none) {
   }
 }
 
-TEST(Adding, refuses_an_id_that_is_there_already_and_writes_nothing) {
-  const TempFolder folder;
+TEST_P(EachStore, refuses_an_id_that_is_there_already_and_writes_nothing) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   Import first;
   first.source = "first.csv";
@@ -292,8 +288,8 @@ TEST(Adding, refuses_an_id_that_is_there_already_and_writes_nothing) {
   EXPECT_EQ(project.journal()->size(), 2U);
 }
 
-TEST(Adding, refuses_the_same_id_twice_in_one_source_and_records_without_one) {
-  const TempFolder folder;
+TEST_P(EachStore, refuses_the_same_id_twice_in_one_source_and_records_without_one) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   Import import;
   import.works.resize(2);
@@ -304,8 +300,8 @@ TEST(Adding, refuses_the_same_id_twice_in_one_source_and_records_without_one) {
   EXPECT_TRUE(project.read()->works.empty());
 }
 
-TEST(Adding, refuses_numbers_that_are_not_finite_and_names_the_record) {
-  const TempFolder folder;
+TEST_P(EachStore, refuses_numbers_that_are_not_finite_and_names_the_record) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   Import import;
   import.trees.resize(1);
@@ -342,23 +338,15 @@ TEST(Busy, says_so_where_another_program_is_writing) {
   EXPECT_TRUE(project.add(random_import(3, 1, 0), kWhen));
 }
 
-TEST(Assessing, replaces_earlier_results_as_a_whole) {
-  const TempFolder folder;
+TEST_P(EachStore, replaces_earlier_results_as_a_whole) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   ASSERT_TRUE(project.add(random_import(4, 5, 3), kWhen));
   const Site site = *project.read();
   ASSERT_TRUE(project.save_assessment(site, invented_assessment(site, 3), kWhen));
   ASSERT_TRUE(project.save_assessment(site, invented_assessment(site, 2), kWhen));
-  sqlite3* handle = nullptr;
-  sqlite3_open((folder / "site.gpkg").c_str(), &handle);
-  const auto count = [&](const char* table) {
-    sqlite3_stmt* statement = nullptr;
-    sqlite3_prepare_v2(handle, (std::string("SELECT count(*) FROM ") + table).c_str(), -1,
-                       &statement, nullptr);
-    sqlite3_step(statement);
-    const int number = sqlite3_column_int(statement, 0);
-    sqlite3_finalize(statement);
-    return number;
+  const auto count = [&](const std::string& table) {
+    return std::stoi(meddle(folder / "site.gpkg", "SELECT count(*) FROM " + table));
   };
   EXPECT_EQ(count("zones"), 10);
   EXPECT_EQ(count("losses"), 20);  // each zone: all works together, and the one work
@@ -368,11 +356,10 @@ TEST(Assessing, replaces_earlier_results_as_a_whole) {
   EXPECT_EQ(count("verdicts"), 5);
   EXPECT_EQ(count("cautions"), 2);
   EXPECT_EQ(count("assessment"), 1);
-  sqlite3_close(handle);
 }
 
-TEST(Assessing, refuses_where_the_survey_changed_meanwhile) {
-  const TempFolder folder;
+TEST_P(EachStore, refuses_where_the_survey_changed_meanwhile) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   ASSERT_TRUE(project.add(random_import(5, 2, 1), kWhen));
   const Site site = *project.read();
@@ -383,8 +370,8 @@ TEST(Assessing, refuses_where_the_survey_changed_meanwhile) {
   EXPECT_NE(outcome.error().sentence().find("assess it again"), std::string::npos);
 }
 
-TEST(Journal, says_what_was_done_in_order) {
-  const TempFolder folder;
+TEST_P(EachStore, says_what_was_done_in_order) {
+  const Place folder(GetParam());
   Project project = new_project(folder / "site.gpkg");
   Import import = random_import(7, 2, 1);
   ASSERT_TRUE(project.add(import, kWhen));
@@ -400,8 +387,8 @@ TEST(Journal, says_what_was_done_in_order) {
   EXPECT_EQ(journal->at(1).hash.size(), 64U);
 }
 
-TEST(Journal, cannot_be_changed_or_shortened) {
-  const TempFolder folder;
+TEST_P(EachStore, cannot_be_changed_or_shortened) {
+  const Place folder(GetParam());
   { new_project(folder / "site.gpkg"); }
   EXPECT_NE(meddle(folder / "site.gpkg", "UPDATE journal SET detail = 'x'"), "");
   EXPECT_NE(meddle(folder / "site.gpkg", "DELETE FROM journal"), "");
