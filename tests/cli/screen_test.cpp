@@ -174,7 +174,7 @@ std::size_t blocks_in(const fs::path& folder) {
   std::size_t blocks = 0;
   std::error_code ignored;
   for (const auto& entry : fs::directory_iterator(folder, ignored))
-    blocks += entry.path().extension() == ".csv" ? 1 : 0;
+    blocks += entry.path().extension() == ".csv" ? 1u : 0u;
   return blocks;
 }
 
