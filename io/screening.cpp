@@ -180,15 +180,9 @@ class Screening {
   // Every block of this process that is not there yet. The number of all blocks of the source.
   Result<std::size_t> run(const ScreenProgress& progress) {
     const auto threads = static_cast<std::size_t>(std::max(network_.job.threads, 1));
-    std::vector<std::unique_ptr<BlockScreener>> screeners;
-    for (std::size_t i = 0; i < threads; ++i) {
-      ROOTSTEAD_TRY(auto reader, blocks_.reader());
-      screeners.push_back(std::make_unique<BlockScreener>(network_, std::move(reader)));
-    }
     Handover handover(threads + 1);
     std::vector<std::thread> helpers;
-    for (auto& screener : screeners)
-      helpers.emplace_back([&, own = screener.get()] { work(*own, handover); });
+    for (std::size_t i = 0; i < threads; ++i) helpers.emplace_back([&] { work(handover); });
     Result<std::size_t> all = read_blocks(handover, progress);
     if (!all) handover.fail(all.error());
     handover.end();
@@ -198,7 +192,12 @@ class Screening {
   }
 
  private:
-  void work(BlockScreener& screener, Handover& handover) {
+  // The reader is made in the thread that uses it: what moves its coordinates belongs to one
+  // thread.
+  void work(Handover& handover) {
+    auto reader = blocks_.reader();
+    if (!reader) return handover.fail(reader.error());
+    BlockScreener screener(network_, std::move(reader).value());
     while (const auto block = handover.take()) {
       const auto part = screener.screened(*block);
       const Outcome written = part ? parts_.write(block->number, *part) : Outcome(part.error());

@@ -72,7 +72,8 @@ TEST(Screen, TellsOfEveryTreeAndLosesNone) {
             "row,tree,rule,zone,radius_m,status,share,taken_m2,nearest_work,nearest_m,worst_work,"
             "worst_share,x,y,remark");
   // A circle of 6 m, 4 m from a trench of 1 m: segments at 3.5 and 4.5 m; 8.910409 m2 by hand.
-  EXPECT_TRUE(lines[1].starts_with("2,near,bs5837-2012,root-protection-area,6.000,in reach,0.078785313,8.910409,"))
+  EXPECT_TRUE(lines[1].starts_with(
+      "2,near,bs5837-2012,root-protection-area,6.000,in reach,0.078785313,8.910409,"))
       << lines[1];
   EXPECT_NE(lines[1].find(",W1,3.500,W1,"), std::string::npos) << lines[1];
   EXPECT_TRUE(
@@ -114,7 +115,7 @@ TEST(Screen, RefusesInOneSentence) {
   refused({"--part", "3/2"}, 2, "2/8");
   refused({"--look", "far"}, 2, "30m");
   const Ran format = town.screen("near.xlsx");
-  EXPECT_EQ(format.exit, 2) << format.err;
+  EXPECT_EQ(format.exit, 3) << format.err;
   EXPECT_NE(format.err.find(".gpkg"), std::string::npos) << format.err;
   EXPECT_FALSE(fs::exists(town.folder / "near.csv"));
 }
@@ -217,8 +218,8 @@ TEST(Screen, ReadsWhatItWrites) {
       "map.toml",
       "[columns]\nid = \"tree\"\ncrown_radius = { column = \"radius_m\", unit = \"m\" }\n");
   const Ran again = run({"screen", "--trees", town.folder / "near.gpkg", "--tree-layer",
-                         "screening", "--tree-columns", map, "--works", town.works, "--rule",
-                         "bs5837-2012", "--out", town.folder / "again.fgb"});
+                         "screening", "--tree-columns", map, "--crs", "EPSG:32632", "--works",
+                         town.works, "--rule", "bs5837-2012", "--out", town.folder / "again.fgb"});
   ASSERT_EQ(again.exit, 0) << again.err;
   EXPECT_NE(again.out.find("6 trees"), std::string::npos) << again.out;
   EXPECT_NE(again.out.find("5: no figure"), std::string::npos) << again.out;
