@@ -30,6 +30,16 @@ std::string species_of(const Book& book, const std::string& tree) {
   return surveyed == nullptr ? "not in this state" : name_of(*surveyed);
 }
 
+// Of a work that came: what it is.
+std::string made_as(const Book& book, const std::string& id) {
+  const Work* work = book.site().work(id);
+  if (work == nullptr) return "–";
+  std::string text(to_text(work->kind));
+  if (work->width) text += ", " + book.words.length(work->width->length(), 2) + " wide";
+  if (work->depth) text += ", " + book.words.length(work->depth->length(), 2) + " deep";
+  return text;
+}
+
 std::string difference_of(const Book& book, const ThingChange& thing) {
   std::vector<std::string> lines;
   if (thing.moved)
@@ -38,6 +48,7 @@ std::string difference_of(const Book& book, const ThingChange& thing) {
     const auto shown = [](const std::string& text) { return text.empty() ? "–" : text; };
     lines.push_back(field.field + ": " + shown(field.before) + " → " + shown(field.after));
   }
+  if (lines.empty() && thing.sort == ChangedSort::work) return made_as(book, thing.id);
   return lines.empty() ? "–" : joined(lines, "\n");
 }
 
@@ -60,7 +71,7 @@ void add_things(Book& book, Flow& flow, const std::vector<ThingChange>& things) 
   table(flow, {{"What", 1}, {"Name", 3}, {"How", 1}, {"Difference: before → now", 7}}, rows);
 }
 
-constexpr double kBarGap = 0.7, kBarLabel = 7.5;
+constexpr double kBarGap = 0.7, kBarLabel = 9;
 
 // Two bars, the earlier above the present one.
 Cell bars_cell(const AnswerChange& answer) {
@@ -203,7 +214,12 @@ void add_limits(Book& book, Flow& flow, const std::vector<LimitChange>& limits) 
                      {change.triggers.empty() ? "–" : change.triggers}}});
   }
   table(flow,
-        {{"Tree", 0.8}, {"", 1.5}, {"Limit", 4}, {"Before", 1}, {"Now", 1}, {"What it asks", 4}},
+        {{"Tree", 0.8},
+         {"Since then", 1.5},
+         {"Limit", 4},
+         {"Before", 1},
+         {"Now", 1},
+         {"What it asks", 4}},
         rows);
 }
 

@@ -103,27 +103,46 @@ std::vector<Place> scalloped(std::vector<Place> ring) {
   return line;
 }
 
-// As wide as its letters ask for.
-void draw_mark(Pen& pen, const Place& foot, const std::string& revision) {
-  const TextStyle style{.points = layout::kSmallestType,
+const TextStyle kLetter{.points = layout::kSmallestType,
                         .weight = Weight::bold,
                         .colour = kInk,
                         .align = Align::centre};
-  const layout::Size size = pen.measure(revision, style);
-  const double side = std::max(kMarkSide, 1.9 * size.w), half = side / 2, high = side * 0.87;
-  pen.shape({{{foot.x - half, foot.y}, {foot.x, foot.y - high}, {foot.x + half, foot.y}}},
-            {0.3, kAccent}, layout::kWhiteFill, "revision-mark");
-  pen.line({foot.x - half, foot.y + 0.7}, {foot.x + half, foot.y + 0.7}, {0.3, kAccent},
-           "revision-mark");
-  pen.text({foot.x, foot.y - size.h + 0.3}, revision, style, "revision-letter");
+
+// The triangle over `foot` with its double base; as wide as its letters ask for.
+Rect box_of_mark(const Pen& pen, const Place& foot, const std::string& revision) {
+  const double side = std::max(kMarkSide, 1.9 * pen.measure(revision, kLetter).w);
+  const double high = side * 0.87;
+  return {foot.x - side / 2, foot.y - high, side, high + 1};
 }
 
-// Kept inside the frame, with room for the triangle.
-Place mark_foot(const std::vector<Place>& cloud, const Rect& frame) {
-  const Place top = *std::min_element(cloud.begin(), cloud.end(),
-                                      [](const Place& a, const Place& b) { return a.y < b.y; });
-  return {std::clamp(top.x, frame.x + kMarkSide, frame.right() - kMarkSide),
-          std::clamp(top.y - 0.6, frame.y + kMarkSide, frame.bottom() - 2)};
+void draw_mark(Pen& pen, const Place& foot, const std::string& revision) {
+  const Rect box = box_of_mark(pen, foot, revision);
+  pen.shape({{{box.x, foot.y}, {foot.x, box.y}, {box.right(), foot.y}}}, {0.3, kAccent},
+            layout::kWhiteFill, "revision-mark");
+  pen.line({box.x, foot.y + 0.7}, {box.right(), foot.y + 0.7}, {0.3, kAccent}, "revision-mark");
+  const double height = pen.measure(revision, kLetter).h;
+  pen.text({foot.x, foot.y - height + 0.3}, revision, kLetter, "revision-letter");
+}
+
+bool hides_text(const layout::Page& page, const Rect& box) {
+  return std::any_of(page.elements.begin(), page.elements.end(), [&](const auto& element) {
+    const auto* text = std::get_if<layout::Text>(&element.what);
+    return text != nullptr && text->box.overlaps(box, 0.1);
+  });
+}
+
+// On the cloud, inside the frame with room for the triangle: as high up as it hides no text.
+Place mark_foot(Pen& pen, std::vector<Place> cloud, const Rect& frame,
+                const std::string& revision) {
+  std::stable_sort(cloud.begin(), cloud.end(),
+                   [](const Place& a, const Place& b) { return a.y < b.y; });
+  const auto foot_at = [&](const Place& p) {
+    return Place{std::clamp(p.x, frame.x + kMarkSide, frame.right() - kMarkSide),
+                 std::clamp(p.y - 0.6, frame.y + kMarkSide, frame.bottom() - 2)};
+  };
+  for (const Place& p : cloud)
+    if (!hides_text(pen.page(), box_of_mark(pen, foot_at(p), revision))) return foot_at(p);
+  return foot_at(cloud.front());
 }
 
 struct TableRow {
@@ -164,7 +183,7 @@ std::size_t draw_clouds(Pen& pen, const View& view, const RevisionHistory& histo
     });
     if (!seen) continue;
     pen.clipped(frame, [&] { pen.shape({line}, kCloudStroke, {}, "cloud"); });
-    draw_mark(pen, mark_foot(line, frame), history.mark());
+    draw_mark(pen, mark_foot(pen, line, frame, history.mark()), history.mark());
     ++clouds;
   }
   return clouds;

@@ -64,7 +64,7 @@ TEST_P(RevisedReport, TellsWhatChangedTheRegisterAndTheAnswers) {
   const layout::Document document = report_of(revised, GetParam());
   const std::string text = text_of(document);
   for (const char* part :
-       {"What changed since revision A", "Storm drain (W1)", "lies elsewhere, by up to 9.00 m",
+       {"What changed since revision A", "Storm drain (W1)", "lies elsewhere, by up to 9.00",
         "depth: 0.90 m → 1.40 m", "Trees whose answers changed", "Limits passed in one",
         "Plans reviewed: 1", "Drainage layout", "cccccccc cccccccc", "Issues made: 2",
         "drain moved", "Why so near the oak?", "not answered yet"})
