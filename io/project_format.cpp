@@ -21,6 +21,8 @@ Error not_a_project(const Database& database) {
 Result<int> format_of(const Database& database) {
   Statement version(database, "SELECT value FROM settings WHERE key = 'file.format_version'");
   const auto any = version.next();
+  if (!any && any.error().code == Code::file_unreadable)
+    return any.error();  // the server went away
   if (!any || !*any) return not_a_project(database);
   const std::string text = version.text();
   const auto number = number_from(text);

@@ -37,7 +37,7 @@ int edits_in_all(int usual) {
 }
 
 int kills_of_writers(int edits) {
-  return std::max(16, edits / 50);
+  return std::max(8, edits / 50);
 }
 
 void pause_ms(int milliseconds) {
@@ -253,7 +253,7 @@ void tell(const char* store, const Hammer& hammer, const Kills& kills, Clock::ti
 }
 
 TEST(Hammer, no_edit_of_a_team_is_lost_or_done_twice_on_a_server) {
-  const int edits = edits_in_all(160);
+  const int edits = edits_in_all(96);
   OwnServer server;
   if (!server.why_not().empty()) GTEST_SKIP() << server.why_not();
   const TempFolder folder;
@@ -288,7 +288,7 @@ TEST(Hammer, no_edit_of_several_is_lost_or_done_twice_in_a_file) {
   const TempFolder folder;
   const std::string address = (folder / "site.gpkg").string();
   make_trees(address);
-  Hammer hammer(address, folder, edits_in_all(160));
+  Hammer hammer(address, folder, edits_in_all(96));
   const auto begun = Clock::now();
   const Kills kills = hammer.run(kills_of_writers(hammer.all()), {});
   tell("file", hammer, kills, begun);

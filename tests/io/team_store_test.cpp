@@ -397,9 +397,8 @@ TEST_F(Server, a_copy_says_what_it_leaves_behind_and_never_goes_over_another) {
 }
 
 TEST_F(Server, a_server_that_was_away_is_found_again) {
-  OwnServer server(false);
-  ASSERT_EQ(server.why_not(), "");
-  const std::string address = server.address("a");
+  OwnServer& server = shared_server();
+  const std::string address = server.address("went_away");
   Project project = new_project(address);
   ASSERT_TRUE(project.add(trees(1), kWhen));
   const Site site = *project.read();
