@@ -12,6 +12,7 @@
 #include "io/project_state.hpp"
 #include "io/revision_rows.hpp"
 #include "io/stored_table.hpp"
+#include "io/team_address.hpp"
 #include "io/whole_file.hpp"
 
 namespace rootstead::io {
@@ -19,6 +20,20 @@ namespace {
 
 namespace fs = std::filesystem;
 using State = Project::State;
+
+Result<Database> store_at(const fs::path& file) {
+  if (!is_team_address(file.string())) return Database::open(file);
+  ROOTSTEAD_TRY(const TeamAddress address, team_address(file.string()));
+  return Database::connect(address);
+}
+
+// What is issued is a whole file, and the ledger lies in the file it speaks of.
+Outcome check_in_file(const State& state) {
+  if (!state.database.on_server()) return Nothing{};
+  return Error{Code::wrong_use, state.database.subject(),
+               "plans, comments and issues are kept in project files, not on a server",
+               "copy the project to a file first: rootstead copy"};
+}
 
 // ---- the journal
 
@@ -236,7 +251,7 @@ RevisionLedger::~RevisionLedger() = default;
 
 Result<RevisionLedger> RevisionLedger::open(const fs::path& file) {
   ROOTSTEAD_TRY(const Project project, Project::open(file));  // recovered and checked
-  ROOTSTEAD_TRY(Database database, Database::open(file));
+  ROOTSTEAD_TRY(Database database, store_at(file));
   return RevisionLedger(std::make_unique<Project::State>(std::move(database), project.system()));
 }
 
@@ -262,6 +277,7 @@ Outcome RevisionLedger::check_final() const {
 }
 
 Outcome RevisionLedger::keep_checksum(const fs::path& source, const std::string& when) {
+  if (state_->database.on_server()) return Nothing{};
   ROOTSTEAD_TRY(const std::string sum, checksum_of(source));
   ROOTSTEAD_TRY(auto known, known_plans(*state_));
   const std::string name = source.filename().string();
@@ -276,6 +292,7 @@ Outcome RevisionLedger::keep_checksum(const fs::path& source, const std::string&
 
 Outcome RevisionLedger::look_at(const PlanReviewed& plan, const fs::path& file,
                                 const std::string& when) {
+  ROOTSTEAD_CHECK(check_in_file(*state_));
   KnownPlan known{plan, 0, 0};
   ROOTSTEAD_TRY(known.plan.sha256, checksum_of(file));
   known.plan.file = file.filename().string();
@@ -291,6 +308,7 @@ Outcome RevisionLedger::look_at(const PlanReviewed& plan, const fs::path& file,
 }
 
 Outcome RevisionLedger::describe_plan(const PlanReviewed& plan, const std::string& when) {
+  ROOTSTEAD_CHECK(check_in_file(*state_));
   return change(*state_, when, "plan", told(plan), kOfPlans, [&]() -> Outcome {
     ROOTSTEAD_TRY(auto known, known_plans(*state_));
     if (plan.number < 1 || plan.number > static_cast<std::int64_t>(known.size()))
@@ -312,6 +330,7 @@ Result<std::vector<ReviewComment>> RevisionLedger::comments() const {
 }
 
 Outcome RevisionLedger::save_comment(const ReviewComment& comment, const std::string& when) {
+  ROOTSTEAD_CHECK(check_in_file(*state_));
   const std::string detail = comment.number == 0
                                  ? "of " + comment.from
                                  : "number " + std::to_string(comment.number) + ", answered";
@@ -333,6 +352,7 @@ Result<bool> RevisionLedger::stands_as_issued() const {
 
 Outcome RevisionLedger::make_issue(IssueMade issue, const ProjectSettings& settings,
                                    const std::string& version, const std::string& when) {
+  ROOTSTEAD_CHECK(check_in_file(*state_));
   IssueRow row{std::move(issue), 0};
   std::string detail;  // the journal's line is known when the project is frozen
   return change(*state_, when, "issue", detail, kOfIssues, [&]() -> Outcome {

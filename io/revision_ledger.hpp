@@ -1,6 +1,9 @@
 // What a project keeps of its revisions: plans reviewed, issues made with the project frozen as it
 // was, comments of reviewers with their answers. Opened beside the project, of the same file.
 //
+// It lies in project files: of a project on a server it tells the plans, and what would be written
+// fails with wrong_use.
+//
 // Changes are transactions with a line in the journal each. A Project that is open meanwhile sees
 // them as those of another program: read it again before it writes what rests on what was read.
 #pragma once

@@ -5,6 +5,7 @@
 
 #include <random>
 
+#include "io/revision_ledger.hpp"
 #include "tests/io/each_store.hpp"
 #include "tests/io/sample_site.hpp"
 
@@ -214,6 +215,30 @@ TEST_P(Team, a_thing_that_somebody_took_away_or_made_is_a_clash) {
       "INSERT INTO journal (fid, written_at, action, detail, previous_hash, hash) SELECT 99, '', "
       "'edit', '', '', ''");
   EXPECT_EQ(ann.edit(noted(seen, 1, "y"), kWhen, {"", true}).error().code, Code::project_busy);
+}
+
+TEST_P(Team, plans_are_read_anywhere_but_comments_are_kept_in_files_alone) {
+  const Place place(GetParam());
+  Project project = new_project(place / "a");
+  Import works;
+  works.source = "drain.csv";
+  works.works.resize(1);
+  works.works[0].id = "W1";
+  ASSERT_TRUE(project.add(works, kWhen));
+  auto ledger = RevisionLedger::open(place / "a");
+  ASSERT_TRUE(ledger) << ledger.error().sentence();
+  const auto plans = ledger->plans();
+  ASSERT_TRUE(plans) << plans.error().sentence();
+  ASSERT_EQ(plans->size(), 1U);
+  EXPECT_EQ(plans->front().file, "drain.csv");
+  EXPECT_TRUE(ledger->issues().value().empty());
+  ReviewComment comment;
+  comment.from = "Planning", comment.text = "Show the roots.";
+  const auto kept = ledger->save_comment(comment, kWhen);
+  EXPECT_EQ(kept.ok(), !on_server());
+  if (!on_server()) return;
+  EXPECT_NE(kept.error().sentence().find("copy the project to a file first"), std::string::npos)
+      << kept.error().sentence();
 }
 
 TEST_P(Team, an_edit_that_is_sent_twice_is_done_once) {
