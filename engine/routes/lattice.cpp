@@ -54,11 +54,12 @@ struct Step {
 std::array<Step, kDirections> make_steps() {
   std::array<Step, kDirections> steps;
   for (int a = 0; a < kAxes; ++a) {
-    const AxisStep on = axis_steps()[static_cast<std::size_t>(a)];
+    const auto axis = static_cast<std::size_t>(a);
+    const AxisStep on = axis_steps()[axis];
     const AxisStep back{-on.columns, -on.rows};
     const double length = std::hypot(on.columns, on.rows);
-    steps[static_cast<std::size_t>(a)] = {on, a, length, passed_by(on)};
-    steps[static_cast<std::size_t>(a + kAxes)] = {back, a, length, passed_by(back)};
+    steps[axis] = {on, a, length, passed_by(on)};
+    steps[axis + kAxes] = {back, a, length, passed_by(back)};
   }
   return steps;
 }
@@ -108,8 +109,9 @@ class Lattice {
 
   double still(std::size_t cell) const {
     const auto columns = static_cast<std::size_t>(grid_.columns);
+    const std::size_t row = cell / columns, goal_row = goal_ / columns;
     const double dx = static_cast<double>(cell % columns) - static_cast<double>(goal_ % columns);
-    const double dy = static_cast<double>(cell / columns) - static_cast<double>(goal_ / columns);
+    const double dy = static_cast<double>(row) - static_cast<double>(goal_row);
     return std::sqrt(dx * dx + dy * dy) * grid_.cell * least_;
   }
 

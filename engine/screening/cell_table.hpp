@@ -88,7 +88,9 @@ class CellTable {
     return whole - (cell < whole ? 1 : 0);
   }
   static std::size_t slot_of(Cell cell) {
-    return static_cast<std::size_t>((cell.y & (kSide - 1)) * kSide + (cell.x & (kSide - 1)));
+    const auto row = static_cast<std::size_t>(cell.y & (kSide - 1));
+    const auto column = static_cast<std::size_t>(cell.x & (kSide - 1));
+    return row * kSide + column;
   }
   // Where the tile of the cell stands, or a free one.
   std::size_t tile_at(Cell cell) const;
