@@ -57,22 +57,6 @@ Result<GDALDatasetUniquePtr> open_vector(const SourceJob& job) {
                "export it again, or check that it opens in a GIS"};
 }
 
-// "EPSG:26910", or the definition where the system has no number; empty where there is none.
-std::string system_of(OGRLayer& layer) {
-  const OGRSpatialReference* system = layer.GetSpatialRef();
-  if (system == nullptr || system->IsEmpty() != 0) return {};
-  const char* authority = system->GetAuthorityName(nullptr);
-  const char* number = system->GetAuthorityCode(nullptr);
-  if (authority != nullptr && number != nullptr) return std::string(authority) + ":" + number;
-  const char* name = system->GetName();
-  if (name != nullptr && std::string_view(name).starts_with("Undefined")) return {};
-  char* text = nullptr;
-  system->exportToWkt(&text);
-  std::string wkt = text == nullptr ? "" : text;
-  CPLFree(text);
-  return wkt;
-}
-
 std::vector<std::string> header_of(OGRLayer& layer) {
   std::vector<std::string> header;
   OGRFeatureDefn* fields = layer.GetLayerDefn();

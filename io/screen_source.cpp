@@ -50,21 +50,6 @@ std::string source_name(const std::string& of) {
   return is_database(of) ? "the database" : std::filesystem::path(of).filename().string();
 }
 
-std::string system_of_layer(OGRLayer& layer) {
-  const OGRSpatialReference* system = layer.GetSpatialRef();
-  if (system == nullptr || system->IsEmpty() != 0) return {};
-  const char* authority = system->GetAuthorityName(nullptr);
-  const char* number = system->GetAuthorityCode(nullptr);
-  if (authority != nullptr && number != nullptr) return std::string(authority) + ":" + number;
-  const char* name = system->GetName();
-  if (name != nullptr && std::string_view(name).starts_with("Undefined")) return {};
-  char* text = nullptr;
-  system->exportToWkt(&text);
-  std::string wkt = text == nullptr ? "" : text;
-  CPLFree(text);
-  return wkt;
-}
-
 Result<OpenLayer> open_layer(const ScreenSource& source) {
   GDALAllRegister();
   const QuietGdal quiet;
@@ -86,7 +71,7 @@ Result<OpenLayer> open_layer(const ScreenSource& source) {
                  source.layer.empty() ? "it has several layers"
                                       : "there is no layer \"" + source.layer + "\"",
                  "name one of: " + names_of(*open.data)};
-  open.system = system_of_layer(*layer);
+  open.system = system_of(*layer);
   open.features = layer->GetFeatureCount();
   open.rows = layer;
   const std::string key = layer->GetFIDColumn();

@@ -25,6 +25,4 @@ struct OpenLayer {
 // Rows of a database come in the order of its key, so that they come the same way each time.
 Result<OpenLayer> open_layer(const ScreenSource& source);
 
-std::string system_of_layer(OGRLayer& layer);
-
 }  // namespace rootstead::io

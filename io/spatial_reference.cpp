@@ -38,6 +38,21 @@ std::optional<OGRSpatialReference> spatial_reference(const std::string& text) {
   return system;
 }
 
+std::string system_of(OGRLayer& layer) {
+  const OGRSpatialReference* system = layer.GetSpatialRef();
+  if (system == nullptr || system->IsEmpty() != 0) return {};
+  const char* authority = system->GetAuthorityName(nullptr);
+  const char* number = system->GetAuthorityCode(nullptr);
+  if (authority != nullptr && number != nullptr) return std::string(authority) + ":" + number;
+  const char* name = system->GetName();
+  if (name != nullptr && std::string_view(name).starts_with("Undefined")) return {};
+  char* text = nullptr;
+  system->exportToWkt(&text);
+  std::string wkt = text == nullptr ? "" : text;
+  CPLFree(text);
+  return wkt;
+}
+
 void DestroyTransformation::operator()(OGRCoordinateTransformation* t) const {
   OGRCoordinateTransformation::DestroyCT(t);
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <ogr_spatialref.h>
+#include <ogrsf_frmts.h>
 
 #include <memory>
 #include <optional>
@@ -25,6 +26,9 @@ class QuietGdal {
 // Any text PROJ knows, and a bare EPSG number. Coordinates are x east, y north (longitude,
 // latitude) whatever order the authority prescribes. No files and no network are touched.
 std::optional<OGRSpatialReference> spatial_reference(const std::string& text);
+
+// "EPSG:26910", or the definition where the system has no number; empty where there is none.
+std::string system_of(OGRLayer& layer);
 
 struct DestroyTransformation {
   void operator()(OGRCoordinateTransformation* t) const;

@@ -6,52 +6,13 @@
 #include "engine/geom/circle_area.hpp"
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
+#include "engine/geom/pieces.hpp"
 
 namespace rootstead {
 namespace {
 
-constexpr std::size_t kMostCorners = 1'000;
-constexpr double kSmallestPiece = 1;  // m: many corners in so little room are left together
-
-std::size_t corners_of(const Polygon& polygon) {
-  std::size_t corners = polygon.outer.size();
-  for (const Line& hole : polygon.holes) corners += hole.size();
-  return corners;
-}
-
-Polygon box_polygon(const Box& box) {
-  return {{{box.min_x, box.min_y},
-           {box.max_x, box.min_y},
-           {box.max_x, box.max_y},
-           {box.min_x, box.max_y}},
-          {}};
-}
-
-// The two halves of a box, across its longer side.
-std::pair<Box, Box> halves(const Box& box) {
-  Box low = box, high = box;
-  const Point middle = box.centre();
-  if (box.max_x - box.min_x > box.max_y - box.min_y) {
-    low.max_x = high.min_x = middle.x;
-  } else {
-    low.max_y = high.min_y = middle.y;
-  }
-  return {low, high};
-}
-
 // The paving of a whole campus may be one polygon; cut up, each zone meets only what is near.
-void add_pieces(const Polygon& polygon, MultiPolygon& pieces) {
-  const Box box = box_of(polygon.outer);
-  const double size = std::max(box.max_x - box.min_x, box.max_y - box.min_y);
-  if (corners_of(polygon) <= kMostCorners || size < kSmallestPiece) {
-    pieces.push_back(polygon);
-    return;
-  }
-  const auto [low, high] = halves(box);
-  for (const Box& half : {low, high})
-    for (const Polygon& piece : intersection_of({polygon}, {box_polygon(half)}))
-      add_pieces(piece, pieces);
-}
+constexpr PieceLimits kPieces{.most_corners = 1'000};
 
 // The parts sorted into groups whose boxes hang together, by the smallest number in each.
 std::vector<std::vector<std::size_t>> groups_of(const std::vector<MultiPolygon>& parts) {
@@ -83,7 +44,10 @@ std::shared_ptr<const MergedGround::Group> MergedGround::merged(std::vector<Mult
   auto group = std::make_shared<Group>();
   group->merged = union_of(parts);
   group->parts = std::move(parts);
-  for (const Polygon& polygon : group->merged) add_pieces(polygon, group->pieces);
+  for (const Polygon& polygon : group->merged) {
+    const MultiPolygon pieces = pieces_of(polygon, kPieces);
+    group->pieces.insert(group->pieces.end(), pieces.begin(), pieces.end());
+  }
   return group;
 }
 

@@ -7,41 +7,17 @@
 
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
+#include "engine/geom/pieces.hpp"
 #include "engine/screening/network_ground.hpp"
 #include "engine/screening/place_order.hpp"
 
 namespace rootstead {
 namespace {
 
-constexpr std::size_t kMostCorners = 48;  // of a piece, so that no tree walks round a campus
-constexpr double kWidestPiece = 256;      // m: a box says little about a long slanting line
-constexpr double kSmallestPiece = 1;      // m: many corners in so little room stay together
-constexpr double kNoOverlap = 1e-9;       // m2: rounding where works share an edge
-
-std::size_t corners_of(const Polygon& polygon) {
-  std::size_t corners = polygon.outer.size();
-  for (const Ring& hole : polygon.holes) corners += hole.size();
-  return corners;
-}
-
-Polygon box_polygon(const Box& box) {
-  return {{{box.min_x, box.min_y},
-           {box.max_x, box.min_y},
-           {box.max_x, box.max_y},
-           {box.min_x, box.max_y}},
-          {}};
-}
-
-std::pair<Box, Box> halves(const Box& box) {
-  Box low = box, high = box;
-  const Point middle = box.centre();
-  if (box.max_x - box.min_x > box.max_y - box.min_y) {
-    low.max_x = high.min_x = middle.x;
-  } else {
-    low.max_y = high.min_y = middle.y;
-  }
-  return {low, high};
-}
+// Few corners, so that no tree walks round a campus; not wide, as a box says little about a long
+// slanting line.
+constexpr PieceLimits kPieces{48, Length::metres(256)};
+constexpr double kNoOverlap = 1e-9;  // m2: rounding where works share an edge
 
 bool overlap(const Box& a, const Box& b) {
   return a.min_x < b.max_x && b.min_x < a.max_x && a.min_y < b.max_y && b.min_y < a.max_y;
@@ -109,22 +85,11 @@ bool NetworkBuilder::add(const MultiPolygon& ground) {
   const bool fits =
       box.empty() || (box.max_x - box.min_x <= widest && box.max_y - box.min_y <= widest);
   if (fits)
-    for (const Polygon& polygon : ground) add_pieces(polygon);
+    for (const Polygon& polygon : ground)
+      for (Polygon& piece : pieces_of(polygon, kPieces))
+        parts_.push_back({std::move(piece), works_, true});
   ++works_;
   return fits;
-}
-
-void NetworkBuilder::add_pieces(const Polygon& polygon) {
-  const Box box = box_of(polygon.outer);
-  if (polygon.outer.size() < 3 || box.empty()) return;
-  const double size = std::max(box.max_x - box.min_x, box.max_y - box.min_y);
-  if ((corners_of(polygon) <= kMostCorners && size <= kWidestPiece) || size < kSmallestPiece) {
-    parts_.push_back({polygon, works_, true});
-    return;
-  }
-  const auto [low, high] = halves(box);
-  for (const Box& half : {low, high})
-    for (const Polygon& piece : intersection_of({polygon}, {box_polygon(half)})) add_pieces(piece);
 }
 
 // Takes apart what overlaps: each piece keeps what no earlier work has.

@@ -103,7 +103,6 @@ class NetworkBuilder {
     std::uint32_t work = 0;
     bool counted = true;
   };
-  void add_pieces(const Polygon& polygon);
   void part_overlaps(int threads);
   std::vector<std::uint32_t> order_of_parts() const;
   static void lay(Part& part, NetworkGround& ground);

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
+#include <cstdio>
 #include <cstdlib>
 #include <fstream>
 #include <sstream>
@@ -20,6 +21,20 @@ Ran run(const std::vector<std::string>& arguments) {
   std::ostringstream out, err;
   const int exit = cli::run(arguments, out, err);
   return {exit, out.str(), err.str()};
+}
+
+pid_t start_program(const std::vector<std::string>& arguments) {
+  const pid_t child = fork();
+  if (child != 0) return child;
+  std::vector<std::string> words{ROOTSTEAD_PROGRAM};
+  words.insert(words.end(), arguments.begin(), arguments.end());
+  std::vector<char*> pointers;
+  for (std::string& word : words) pointers.push_back(word.data());
+  pointers.push_back(nullptr);
+  if (std::freopen("/dev/null", "w", stdout) == nullptr) _exit(126);
+  if (std::freopen("/dev/null", "w", stderr) == nullptr) _exit(126);
+  execv(pointers.front(), pointers.data());
+  _exit(127);
 }
 
 OwnFolder::OwnFolder() {

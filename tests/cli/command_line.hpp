@@ -1,6 +1,8 @@
 // Helpers of the command-line tests: run a command in this process, in a folder of its own.
 #pragma once
 
+#include <sys/types.h>
+
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <string>
@@ -17,6 +19,9 @@ struct Ran {
 };
 
 Ran run(const std::vector<std::string>& arguments);
+
+// Starts the program itself in a process of its own, silent, for tests that kill it.
+pid_t start_program(const std::vector<std::string>& arguments);
 
 // A folder made for one test and removed after it.
 class OwnFolder {

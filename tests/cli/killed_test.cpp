@@ -23,32 +23,18 @@ using Seconds = std::chrono::duration<double>;
 constexpr int kKills = 8;   // that came in time
 constexpr int kTries = 40;  // a run may end sooner than the one that was timed
 
-pid_t start(const std::vector<std::string>& arguments) {
-  const pid_t child = fork();
-  if (child != 0) return child;
-  std::vector<std::string> words{ROOTSTEAD_PROGRAM};
-  words.insert(words.end(), arguments.begin(), arguments.end());
-  std::vector<char*> pointers;
-  for (std::string& word : words) pointers.push_back(word.data());
-  pointers.push_back(nullptr);
-  if (std::freopen("/dev/null", "w", stdout) == nullptr) _exit(126);
-  if (std::freopen("/dev/null", "w", stderr) == nullptr) _exit(126);
-  execv(pointers.front(), pointers.data());
-  _exit(127);
-}
-
 // How long the command runs when left alone; its exit code in `exit`.
 Seconds time_of(const std::vector<std::string>& arguments, int& exit) {
   const auto begin = std::chrono::steady_clock::now();
   int status = 0;
-  waitpid(start(arguments), &status, 0);
+  waitpid(start_program(arguments), &status, 0);
   exit = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
   return std::chrono::steady_clock::now() - begin;
 }
 
 // True where the kill came before the end.
 bool killed_after(Seconds wait, const std::vector<std::string>& arguments) {
-  const pid_t child = start(arguments);
+  const pid_t child = start_program(arguments);
   std::this_thread::sleep_for(wait);
   kill(child, SIGKILL);
   int status = 0;

@@ -157,20 +157,6 @@ TEST(Screen, PartsOfAnotherScreeningAreNotTaken) {
   EXPECT_NE(ran.err.find("parts of another screening"), std::string::npos) << ran.err;
 }
 
-pid_t start(const std::vector<std::string>& arguments) {
-  const pid_t child = fork();
-  if (child != 0) return child;
-  std::vector<std::string> words{ROOTSTEAD_PROGRAM};
-  words.insert(words.end(), arguments.begin(), arguments.end());
-  std::vector<char*> pointers;
-  for (std::string& word : words) pointers.push_back(word.data());
-  pointers.push_back(nullptr);
-  if (std::freopen("/dev/null", "w", stdout) == nullptr) _exit(126);
-  if (std::freopen("/dev/null", "w", stderr) == nullptr) _exit(126);
-  execv(pointers.front(), pointers.data());
-  _exit(127);
-}
-
 std::size_t blocks_in(const fs::path& folder) {
   std::size_t blocks = 0;
   std::error_code ignored;
@@ -183,7 +169,7 @@ std::size_t blocks_in(const fs::path& folder) {
 bool killed_with_a_block(const Town& town, const std::string& out) {
   std::vector<std::string> words = town.command(out);
   words.insert(words.end(), {"--threads", "1"});
-  const pid_t child = start(words);
+  const pid_t child = start_program(words);
   const fs::path parts = town.folder / (out + ".parts");
   int status = 0;
   while (blocks_in(parts) == 0 && waitpid(child, &status, WNOHANG) == 0)
