@@ -59,9 +59,8 @@ InputError size_error(const Tree& tree, const Tables& tables, bool of_height) {
   if (of_height) return assumed(tables, "sureness.height", "the height of a palm");
   if (stem_is_estimated(tree)) return assumed(tables, "sureness.stem.estimated", "an estimate");
   const bool girths = !tree.stems.empty() &&
-                      std::all_of(tree.stems.begin(), tree.stems.end(), [](const Stem& stem) {
-                        return stem.read == Stem::Read::girth;
-                      });
+                      std::all_of(tree.stems.begin(), tree.stems.end(),
+                                  [](const Stem& stem) { return stem.read == Stem::Read::girth; });
   return girths ? assumed(tables, "sureness.stem.girth", "a tape round the stem")
                 : assumed(tables, "sureness.stem.diameter", "a measured diameter");
 }
