@@ -25,7 +25,7 @@ void declare_all(CLI::App& app, Job& chosen) {
       "Start with: rootstead demo");
   for (auto add : {add_demo, add_new, add_add, add_set, add_check, add_assess, add_advise,
                    add_route, add_ease, add_methods, add_why, add_report, add_export, add_screen,
-                   add_serve, add_rule, add_figure}) {
+                   add_serve, add_rule, add_figure, add_sure}) {
     add(app, chosen);
   }
 }
