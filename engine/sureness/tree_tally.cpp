@@ -1,5 +1,6 @@
 #include "engine/sureness/tree_tally.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace rootstead {
@@ -93,13 +94,16 @@ TreeTally tally(const Tree& tree, const TreeTrial& trial, const TreeAssessment& 
   sure.most_lost = counter.answers_slid(tree, as_entered, kHighEnd, kLowEnd);
   sure.least_lost = counter.answers_slid(tree, as_entered, kLowEnd, kHighEnd);
   const auto& pit = entered.roots ? entered.roots->next_pit : std::nullopt;
+  const bool place_is_off = sure.errors.position.sigma > 0;
+  const bool size_is_off = sure.errors.size.sigma > 0;
   for (int i = 0; i < options.draws; ++i) {
     const Draw draw = draw_of(tree, options, i);
     const Tree there = moved(tree, sure.errors, draw.off);
     const Tree thicker = resized(tree, sure.errors, draw.off);
     const Tree both = moved(thicker, sure.errors, draw.off);
-    TreeAssessment elsewhere = trial.assess(there), larger = trial.assess(thicker),
-                   all = trial.assess(both);
+    TreeAssessment elsewhere = place_is_off ? trial.assess(there) : as_entered;
+    TreeAssessment larger = size_is_off ? trial.assess(thicker) : as_entered;
+    TreeAssessment all = !size_is_off ? elsewhere : place_is_off ? trial.assess(both) : larger;
     counter.count(answers_of(elsewhere.verdict), sure.positions);
     counter.count(answers_of(larger.verdict), sure.sizes);
     counter.count(counter.answers_slid(tree, as_entered, draw.loss, draw.kept), sure.roots);

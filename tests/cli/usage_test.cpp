@@ -11,7 +11,7 @@ TEST(Usage, HelpNamesEveryCommandAndTheExitCodes) {
   EXPECT_EQ(ran.exit, 0);
   for (const char* word :
        {"demo", "new", "add", "set", "check", "assess", "why", "report", "export", "rule", "figure",
-        "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
+        "sure", "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
     EXPECT_NE(ran.out.find(word), std::string::npos) << word;
   }
   EXPECT_EQ(ran.err, "");
@@ -21,7 +21,7 @@ TEST(Usage, EveryCommandHasHelpWithAnExample) {
   const std::vector<std::vector<std::string>> commands{
       {"demo"},         {"new"},           {"add"},    {"set"},    {"check"},
       {"assess"},       {"why"},           {"report"}, {"export"}, {"rule", "list"},
-      {"rule", "show"}, {"rule", "check"}, {"figure"}};
+      {"rule", "show"}, {"rule", "check"}, {"figure"}, {"sure"}};
   for (std::vector<std::string> command : commands) {
     std::string path = "rootstead";
     for (const std::string& word : command) path += " " + word;
