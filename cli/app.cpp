@@ -28,7 +28,7 @@ void declare_all(CLI::App& app, Job& chosen) {
   for (auto add : {add_demo,   add_new,     add_add,   add_set,      add_check,  add_assess,
                    add_advise, add_route,   add_ease,  add_methods,  add_why,    add_report,
                    add_issue,  add_compare, add_plans, add_comments, add_export, add_copy,
-                   add_screen, add_serve,   add_rule,  add_figure}) {
+                   add_screen, add_sure,    add_serve, add_rule,     add_figure}) {
     add(app, chosen);
   }
 }

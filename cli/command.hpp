@@ -31,6 +31,7 @@ void add_serve(CLI::App& app, Job& chosen);
 void add_rule(CLI::App& app, Job& chosen);
 void add_copy(CLI::App& app, Job& chosen);
 void add_figure(CLI::App& app, Job& chosen);
+void add_sure(CLI::App& app, Job& chosen);
 
 // A command with its one-line description and an example for --help.
 CLI::App& declare(CLI::App& app, const char* name, const char* does, const char* example);

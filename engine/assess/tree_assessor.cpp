@@ -102,7 +102,7 @@ TreeAssessment TreeAssessor::assess(const Tree& tree, const Before& before,
     watch.lap(times.anchorage);
   }
   add_notes(tree, result);
-  add_verdict(tree, result);
+  result.verdict = verdict(tree, result);
   watch.lap(times.verdicts);
   return result;
 }
@@ -197,7 +197,7 @@ Length TreeAssessor::reach(const Tree& tree, const TreeAssessment& assessed) con
   return reach;
 }
 
-void TreeAssessor::add_verdict(const Tree& tree, TreeAssessment& result) const {
+Verdict TreeAssessor::verdict(const Tree& tree, const TreeAssessment& result) const {
   VerdictInputs inputs;
   inputs.tree = &tree;
   inputs.species = tables_.species_of(tree.botanical_name);
@@ -213,7 +213,7 @@ void TreeAssessor::add_verdict(const Tree& tree, TreeAssessment& result) const {
   }
   inputs.works_in_zones = new_works_in_zones(result);
   if (tree.position) inputs.works_on_stem = works_on_stem(tree, trunk_diameter(tree) / 2, works_);
-  result.verdict = verdict_of(inputs, tables_);
+  return verdict_of(inputs, tables_);
 }
 
 }  // namespace rootstead

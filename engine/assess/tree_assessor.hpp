@@ -51,6 +51,9 @@ class TreeAssessor {
   TreeAssessment assess_again(const Tree& tree, const GroundChange& change,
                               const TreeAssessment& before, StageTimes& times) const;
 
+  // The verdict on what `assessed` holds of this tree.
+  Verdict verdict(const Tree& tree, const TreeAssessment& assessed) const;
+
   // No work farther from the stem than this changes what was assessed.
   Length reach(const Tree& tree, const TreeAssessment& assessed) const;
 
@@ -69,7 +72,6 @@ class TreeAssessor {
   void add_losses(const Tree& tree, const Before& before, TreeAssessment& result) const;
   void add_roots(const Tree& tree, const Before& before, TreeAssessment& result) const;
   void add_anchorage(const Tree& tree, const Before& before, TreeAssessment& result) const;
-  void add_verdict(const Tree& tree, TreeAssessment& result) const;
   void add_notes(const Tree& tree, TreeAssessment& result) const;
 
   const Site& site_;

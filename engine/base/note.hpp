@@ -157,6 +157,9 @@ enum class NoteCode : std::uint16_t {
   allowance_order_ours = 624,
   fee_by_pattern = 625,
   measured_otherwise = 626,
+  // how sure a verdict is
+  few_draws_differ = 990,
+  sureness_undecided = 991,
 };
 
 struct Note {

@@ -10,11 +10,13 @@ TEST(Usage, HelpNamesEveryCommandAndTheExitCodes) {
   const Ran ran = run({"--help"});
   EXPECT_EQ(ran.exit, 0);
   for (const char* word :
-       {"demo",    "new",    "add",      "set",
-        "check",   "assess", "route",    "ease",
-        "methods", "why",    "report",   "issue",
-        "compare", "plans",  "comments", "screen",
-        "export",  "rule",   "figure",   "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
+       {"demo",    "new",    "add",
+        "set",     "check",  "assess",
+        "route",   "ease",   "methods",
+        "why",     "report", "issue",
+        "compare", "plans",  "comments",
+        "screen",  "export", "sure",
+        "rule",    "figure", "0 done, 1 problems found, 2 wrong use, 3 failed"}) {
     EXPECT_NE(ran.out.find(word), std::string::npos) << word;
   }
   EXPECT_EQ(ran.err, "");
@@ -25,7 +27,7 @@ TEST(Usage, EveryCommandHasHelpWithAnExample) {
       {"demo"},         {"new"},          {"add"},           {"set"},    {"check"},  {"assess"},
       {"route"},        {"ease"},         {"methods"},       {"why"},    {"report"}, {"export"},
       {"rule", "list"}, {"rule", "show"}, {"rule", "check"}, {"figure"}, {"issue"},  {"compare"},
-      {"plans"},        {"comments"},     {"screen"}};
+      {"plans"},        {"comments"},     {"screen"},        {"sure"}};
   for (std::vector<std::string> command : commands) {
     std::string path = "rootstead";
     for (const std::string& word : command) path += " " + word;
