@@ -1,8 +1,11 @@
 #include "io/screen_works.hpp"
 
+#include <cmath>
+#include <map>
 #include <thread>
 
 #include "engine/base/text.hpp"
+#include "engine/geom/measure.hpp"
 #include "engine/losses/losses.hpp"
 #include "io/csv.hpp"
 #include "io/import_coordinates.hpp"
@@ -17,11 +20,29 @@ namespace {
 
 constexpr std::size_t kBatch = 2048;
 
+// More works than any spot holds. Where all lie on one another, each is parted from all before it,
+// which for a town read in degrees would take days. Our choice.
+constexpr double kSpot = 64;  // m
+constexpr std::size_t kMostOnOneSpot = 2'000;
+
+class Spots {
+ public:
+  // False for the first work too many.
+  bool add(const Point& at) {
+    const std::pair spot{std::floor(at.x / kSpot), std::floor(at.y / kSpot)};
+    return ++works_[spot] <= kMostOnOneSpot;
+  }
+
+ private:
+  std::map<std::pair<double, double>, std::size_t> works_;
+};
+
 class Collector {
  public:
-  Collector(int threads, NetworkWorks& to) : threads_(threads), to_(to) {}
+  Collector(const ScreenJob& job, NetworkWorks& to)
+      : name_(source_name(job.works.from)), threads_(job.threads), to_(to) {}
 
-  void take(std::vector<Work> works) {
+  Outcome take(std::vector<Work> works) {
     std::vector<MultiPolygon> grounds(works.size());
     const auto n = static_cast<std::size_t>(threads_);
     const auto share = [&](std::size_t k) {
@@ -33,6 +54,7 @@ class Collector {
     share(0);
     for (std::thread& helper : helpers) helper.join();
     for (std::size_t i = 0; i < works.size(); ++i) {
+      ROOTSTEAD_CHECK(check_spot(works[i].id, grounds[i]));
       to_.ids.push_back(std::move(works[i].id));
       if (!is_new(works[i])) ++to_.existing;
       if (is_new(works[i]) && grounds[i].empty()) ++to_.without_ground;
@@ -43,13 +65,25 @@ class Collector {
                                 "check its coordinates and their system"});
       }
     }
+    return Nothing{};
   }
   void finish() { to_.ground = std::move(builder_).finish(threads_); }
 
  private:
+  Outcome check_spot(const std::string& id, const MultiPolygon& ground) {
+    const Box box = box_of(ground);
+    if (box.empty() || spots_.add(box.centre())) return Nothing{};
+    return Error{Code::crs_unknown, name_ + ", work " + id,
+                 "it is one of more than " + std::to_string(kMostOnOneSpot) +
+                     " works on one spot of 64 m",
+                 "check the coordinate system (degrees are not metres), or leave out copies"};
+  }
+
+  std::string name_;
   int threads_;
   NetworkWorks& to_;
   NetworkBuilder builder_;
+  Spots spots_;
 };
 
 Result<NetworkWorks> read_whole(const ScreenJob& job, const ReferenceSystem& grid) {
@@ -61,8 +95,8 @@ Result<NetworkWorks> read_whole(const ScreenJob& job, const ReferenceSystem& gri
   ROOTSTEAD_TRY(Import import, read_source(job.works.from, options, grid));
   NetworkWorks read;
   read.problems = std::move(import.problems);
-  Collector collector(job.threads, read);
-  collector.take(std::move(import.works));
+  Collector collector(job, read);
+  ROOTSTEAD_CHECK(collector.take(std::move(import.works)));
   collector.finish();
   return read;
 }
@@ -91,7 +125,7 @@ class LayerOfWorks {
     ROOTSTEAD_TRY(const Georeference georeference,
                   Georeference::make({system, {}}, grid_, path.string()));
     NetworkWorks read;
-    Collector collector(job_.threads, read);
+    Collector collector(job_, read);
     ROOTSTEAD_CHECK(read_rows(table, georeference, used, collector, progress));
     read.problems = log_.take();
     collector.finish();
@@ -117,7 +151,7 @@ class LayerOfWorks {
         more = feature != nullptr;
         if (more) ROOTSTEAD_CHECK(reader.read(record_of(*feature, ++done, place), table, kind));
       }
-      collector.take(std::move(import.works));
+      ROOTSTEAD_CHECK(collector.take(std::move(import.works)));
       progress("reading works", static_cast<double>(done) /
                                     static_cast<double>(std::max<GIntBig>(open_.features, 1)));
     }

@@ -157,6 +157,22 @@ TEST(Screen, PartsOfAnotherScreeningAreNotTaken) {
   EXPECT_NE(ran.err.find("parts of another screening"), std::string::npos) << ran.err;
 }
 
+// The streets of a town in degrees, read as metres, lie all on one another.
+TEST(Screen, ATownInDegreesIsRefusedAtOnce) {
+  const Town town;
+  std::ofstream works(town.works);
+  works << "id,kind,state,width_m,depth_m,wkt\n";
+  for (int i = 0; i < 2'001; ++i)
+    works << "W" << i << ",trench,proposed,1,1,\"LINESTRING (8.4 49.0, 8.5 49.1)\"\n";
+  works.close();
+  const Ran ran = town.screen("near.csv");
+  EXPECT_EQ(ran.exit, 1);
+  EXPECT_NE(ran.err.find("works.csv, work W2000: it is one of more than 2000 works on one spot"),
+            std::string::npos)
+      << ran.err;
+  EXPECT_FALSE(fs::exists(town.folder / "near.csv"));
+}
+
 std::size_t blocks_in(const fs::path& folder) {
   std::size_t blocks = 0;
   std::error_code ignored;
