@@ -118,6 +118,11 @@ CLI::App& declare(CLI::App& app, const char* name, const char* does, const char*
   return *command;
 }
 
+void take_project(CLI::App& command, std::string& address) {
+  command.add_option("FILE", address, "Project file, or pg:HOST/DATABASE/PROJECT on a server")
+      ->required();
+}
+
 int run(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
   return run_walled(arguments, Console{out, err, false});
 }

@@ -36,6 +36,9 @@ void add_sure(CLI::App& app, Job& chosen);
 // A command with its one-line description and an example for --help.
 CLI::App& declare(CLI::App& app, const char* name, const char* does, const char* example);
 
+// FILE: where the project is.
+void take_project(CLI::App& command, std::string& address);
+
 // Makes `job(options, console)` the chosen job once `command` has been parsed.
 template <class Options, class Function>
 void when_parsed(CLI::App& command, std::shared_ptr<Options> options, Job& chosen, Function job) {

@@ -185,7 +185,7 @@ void add_add(CLI::App& app, Job& chosen) {
               "  rootstead add mill-lane.gpkg site-outline.geojson --as boundary\n"
               "  rootstead add mill-lane.gpkg gates.csv --as gates");
   auto options = std::make_shared<AddOptions>();
-  command.add_option("FILE", options->file, "Project file")->required();
+  take_project(command, options->file);
   command
       .add_option("SOURCE", options->source,
                   "File to read: CSV, GeoJSON, GeoPackage, Shapefile, DXF ...")

@@ -198,7 +198,7 @@ void add_advise(CLI::App& app, Job& chosen) {
                               "if the protection plan clashes",
                               "rootstead advise mill-lane.gpkg --json > mill-lane-advice.json");
   auto options = std::make_shared<AdviseCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_flag("--json", options->json, "Print JSON (docs/formats/json.md)");
   command.add_option("--rules-dir", options->project.rules_dir,
                      "Folder of your own rules and tables");

@@ -111,7 +111,7 @@ void add_assess(CLI::App& app, Job& chosen) {
   CLI::App& command = declare(app, "assess", "Compute losses, anchorage and verdicts of every tree",
                               "rootstead assess mill-lane.gpkg --json > mill-lane.json");
   auto options = std::make_shared<AssessCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_flag("--json", options->json, "Print JSON (docs/formats/json.md)");
   command.add_option("--seed", options->seed, "Seed of the simulation; kept with the project");
   command.add_option("--draws", options->draws, "Draws of the simulation; kept with the project")

@@ -44,7 +44,7 @@ void add_check(CLI::App& app, Job& chosen) {
       declare(app, "check", "List every problem of a project; exit code 1 if any blocks",
               "rootstead check mill-lane.gpkg");
   auto options = std::make_shared<CheckOptions>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_flag("--json", options->json, "Print JSON (docs/formats/json.md)");
   when_parsed(command, options, chosen, check_project);
 }

@@ -134,7 +134,7 @@ void add_compare(CLI::App& app, Job& chosen) {
                               "rootstead compare mill-lane.gpkg\n"
                               "  rootstead compare mill-lane.gpkg --from A --to B");
   auto options = std::make_shared<CompareCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("--from", options->from,
                      "Revision compared with, or now; the issue before the other if not given");
   command.add_option("--to", options->to, "Revision, or now")->capture_default_str();

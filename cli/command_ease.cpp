@@ -173,7 +173,7 @@ void add_ease(CLI::App& app, Job& chosen) {
       declare(app, "ease", "Find the smallest change of a work after which every tree passes",
               "rootstead ease mill-lane.gpkg W4 --range 6m");
   auto options = std::make_shared<EaseCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("WORK", options->work, "Id of a proposed work")->required();
   command.add_option("--range", options->range, "How far it may be moved or held back; 10 m");
   command.add_option("--health", options->health, "Largest concern for health that passes")

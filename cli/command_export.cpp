@@ -29,7 +29,7 @@ void add_export(CLI::App& app, Job& chosen) {
   CLI::App& command = declare(app, "export", "Write trees, works, zones and verdicts as data",
                               "rootstead export mill-lane.gpkg --out mill-lane.dxf");
   auto options = std::make_shared<ExportOptions>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command
       .add_option("--out", options->out,
                   "File to write; its ending is the format: .dxf .geojson .csv .gpkg .fgb .shp")

@@ -66,7 +66,7 @@ void add_issue(CLI::App& app, Job& chosen) {
               "  rootstead issue mill-lane.gpkg --take-out A --out mill-lane-A.gpkg\n"
               "  rootstead issue mill-lane.gpkg");
   auto options = std::make_shared<IssueCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("--revision", options->asked.revision, "What it goes by: A, B, P02 ...");
   command.add_flag("--final", options->asked.final,
                    "Its status is final; refused while a plan was loaded and not assessed");

@@ -102,7 +102,7 @@ void add_methods(CLI::App& app, Job& chosen) {
   CLI::App& command = declare(app, "methods", "Lay one work by every method side by side",
                               "rootstead methods mill-lane.gpkg W2 --out methods.pdf");
   auto options = std::make_shared<MethodsCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("WORK", options->work, "Id of a work")->required();
   command.add_option("--out", options->out, "PDF to write: one page with pictures at one scale");
   command.add_option("--price", options->prices,

@@ -136,7 +136,7 @@ void add_plans(CLI::App& app, Job& chosen) {
               "  rootstead plans mill-lane.gpkg 2 title=\"Drainage layout\" revision=P02\n"
               "  rootstead plans mill-lane.gpkg --file landscape.pdf author=\"The designer\"");
   auto options = std::make_shared<PlansCommand>();
-  command.add_option("FILE", options->project, "Project file")->required();
+  take_project(command, options->project);
   command.add_option("WORDS", options->words,
                      "Number of a plan, then KEY=VALUE: title, author, date, revision");
   command.add_option("--file", options->file,
@@ -152,7 +152,7 @@ void add_comments(CLI::App& app, Job& chosen) {
       "  rootstead comments mill-lane.gpkg from=\"Town\" revision=A text=\"Why a trench?\"\n"
       "  rootstead comments mill-lane.gpkg 1 answer=\"It is bored now.\" where=\"plan\"");
   auto options = std::make_shared<CommentsCommand>();
-  command.add_option("FILE", options->project, "Project file")->required();
+  take_project(command, options->project);
   command.add_option("WORDS", options->words,
                      "Number of a comment to change, then KEY=VALUE: from, date, text, revision, "
                      "answer, where");

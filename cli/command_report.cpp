@@ -70,7 +70,7 @@ void add_report(CLI::App& app, Job& chosen) {
               "owner.pdf --calendar visits.ics\n"
               "  rootstead report mill-lane.gpkg --of A --out mill-lane-A.pdf");
   auto options = std::make_shared<ReportCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("--out", options->out, "PDF to write")->required();
   command.add_option("--sheet", options->sheet, "Sheet of the plan drawing")
       ->check(CLI::IsMember(issue::sheet_names()))

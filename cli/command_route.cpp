@@ -163,7 +163,7 @@ void add_route(CLI::App& app, Job& chosen) {
       declare(app, "route", "Find other ways for a line work that take less from trees",
               "rootstead route mill-lane.gpkg W2 --options 3 --price open=95 --price pit=2500");
   auto options = std::make_shared<RouteCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("WORK", options->work, "Id of a work drawn as one line")->required();
   command.add_option("--options", options->alternatives, "How many other ways at most")
       ->check(CLI::Range(1, 9))

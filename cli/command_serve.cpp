@@ -69,7 +69,7 @@ void add_serve(CLI::App& app, Job& chosen) {
   CLI::App& command = declare(app, "serve", "Open the workbench in the browser of this machine",
                               "rootstead serve mill-lane.gpkg");
   auto options = std::make_shared<ServeCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("--port", options->port, "Port of 127.0.0.1; 0 for any that is free")
       ->check(CLI::Range(0, kHighestPort))
       ->capture_default_str();

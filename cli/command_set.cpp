@@ -59,7 +59,7 @@ void add_set(CLI::App& app, Job& chosen) {
       "  rootstead set mill-lane.gpkg client=\"Harbour Trust\" revision=B\n"
       "  rootstead set mill-lane.gpkg");
   auto options = std::make_shared<SetOptions>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("KEY=VALUE", options->choices,
                      "What to set; an empty value takes it away. All keys: rootstead set FILE");
   command.add_option("--rules-dir", options->project.rules_dir,

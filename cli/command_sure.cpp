@@ -214,7 +214,7 @@ void add_sure(CLI::App& app, Job& chosen) {
       declare(app, "sure", "Tell how sure each verdict is, and which measurement would help most",
               "rootstead sure mill-lane.gpkg --draws 400");
   auto options = std::make_shared<SureCommand>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("--draws", options->draws, "Draws of what was measured")
       ->check(CLI::Range(2, 100'000))
       ->capture_default_str();

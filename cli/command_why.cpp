@@ -61,7 +61,7 @@ void add_why(CLI::App& app, Job& chosen) {
                               "  rootstead why mill-lane.gpkg T17 anchorage\n"
                               "  rootstead why mill-lane.gpkg T17 transplant.ball");
   auto options = std::make_shared<WhyOptions>();
-  command.add_option("FILE", options->project.file, "Project file")->required();
+  take_project(command, options->project.file);
   command.add_option("TREE", options->tree, "Tree, by id or tag")->required();
   command.add_option("FIGURE", options->figure,
                      "Only figures of this name, or whose name holds this text");

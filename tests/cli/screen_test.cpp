@@ -166,7 +166,7 @@ TEST(Screen, ATownInDegreesIsRefusedAtOnce) {
     works << "W" << i << ",trench,proposed,1,1,\"LINESTRING (8.4 49.0, 8.5 49.1)\"\n";
   works.close();
   const Ran ran = town.screen("near.csv");
-  EXPECT_EQ(ran.exit, 1);
+  EXPECT_EQ(ran.exit, 2);
   EXPECT_NE(ran.err.find("works.csv, work W2000: it is one of more than 2000 works on one spot"),
             std::string::npos)
       << ran.err;
