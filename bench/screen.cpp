@@ -1,6 +1,6 @@
 // Screening a network: trees in a town of streets against trenches along them, beside GEOS with an
 // STR-tree and circles of 32 corners in the same run. bench/screen_peer.sh sets PostGIS beside
-// both.
+// both in one run.
 //
 //   cmake --preset release -DROOTSTEAD_BENCH=ON && cmake --build --preset release --target
 //   bench_screen build/release/bin/bench_screen [TREES WORKS]            once, with GEOS
@@ -32,6 +32,8 @@ namespace {
 using namespace rootstead;
 
 constexpr int kCorners = 32;  // of the peers' circles
+// Ten million trees in no order lie all over the memory: each is called for this many before it.
+constexpr std::size_t kAhead = 16;
 constexpr double kBlock = 80, kStreet = 16;
 constexpr int kAlong = 10;  // trees a side of a block, both sides of the street together
 
@@ -93,7 +95,7 @@ Town town(std::size_t trees, std::size_t works) {
                    a.y + t * (b.y - a.y) + off * (b.x - a.x) / length};
     made.zones.push_back({at, Length::metres(12 * random.uniform(0.1, 1.0))});
   }
-  // Surveys come street by street or not at all in order: shuffled in runs of a few hundred.
+  // Surveys come street by street or in no order: here in none, which is the worst case.
   for (std::size_t i = made.zones.size(); i > 1; --i)
     std::swap(made.zones[i - 1],
               made.zones[static_cast<std::size_t>(random.uniform() * static_cast<double>(i))]);
@@ -125,8 +127,13 @@ Answers rootstead_screen(const Town& town, int threads) {
     const std::size_t last = town.zones.size() * (k + 1) / parts.size();
     std::vector<Point> places;
     for (std::size_t i = first; i < last; ++i) places.push_back(town.zones[i].centre);
-    for (const std::uint32_t number : in_order_of_place(places)) {
-      const std::size_t i = first + number;
+    const std::vector<std::uint32_t> order = in_order_of_place(places);
+    for (std::size_t n = 0; n < order.size(); ++n) {
+      const std::size_t i = first + order[n];
+      if (n + kAhead < order.size()) {
+        __builtin_prefetch(&town.zones[first + order[n + kAhead]]);
+        __builtin_prefetch(&all.of_tree[first + order[n + kAhead]], 1);
+      }
       const GroundAnswer answer = ground.ask(town.zones[i], Length());
       const double area = answer.taken.square_metres();
       parts[k].taken += area;

@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
-# Screening in PostGIS, beside bench_screen on the same trees and trenches: a database server of its
-# own in a temporary folder, trees and works with GiST indexes, circles of 32 corners, two workers.
+# Screening by Rootstead, by GEOS and in PostGIS on the same trees and trenches, one after the other:
+# for PostGIS a database server of its own in a temporary folder, trees and works with GiST indexes,
+# circles of 32 corners, two workers.
 #
 #   ./dev setup bench; bench/screen_peer.sh [TREES WORKS]
 #
@@ -22,7 +23,9 @@ stop() {
 }
 trap stop EXIT
 
-"${BENCH_SCREEN:-$root/build/release/bin/bench_screen}" write "$trees" "$works" "$folder"
+bench=${BENCH_SCREEN:-$root/build/release/bin/bench_screen}
+"$bench" "$trees" "$works" | tee "$folder/ours"
+"$bench" write "$trees" "$works" "$folder"
 chmod 644 "$folder"/*.csv
 "${as[@]}" "$tools/initdb" -D "$folder/db" -A trust --no-sync >"$folder/init.log"
 "${as[@]}" "$tools/pg_ctl" -D "$folder/db" -w -l "$folder/log" \
@@ -49,8 +52,6 @@ plan="SELECT count(*), sum(area) FROM (SELECT t.id, sum(ST_Area(ST_Intersection(
   FROM trees t CROSS JOIN LATERAL (SELECT ST_Buffer(t.geom, t.radius, 8) AS circle OFFSET 0) c
   JOIN works w ON ST_Intersects(c.circle, w.geom) GROUP BY t.id) s"
 sql -c "EXPLAIN $plan" | grep -i -c parallel | sed 's/^/parallel steps in the plan: /'
-ticks() { awk '{ print $14 + $15 + $16 + $17 }' "/proc/$(head -1 "$folder/db/postmaster.pid")/stat"; }
-before=$(ticks)
-sql -c '\timing on' -c "$plan"
-after=$(ticks)
-echo "processor seconds of all workers: $(( (after - before) / $(getconf CLK_TCK) ))"
+sql -c '\timing on' -c "$plan" | tee "$folder/theirs"
+awk '/^Rootstead/ { ours = $4 } /^Time:/ { printf "PostGIS waited %.1f times as long as Rootstead with 2 threads\n", $2 / 1000 / ours }' \
+  "$folder/ours" "$folder/theirs"

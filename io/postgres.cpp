@@ -338,7 +338,8 @@ Result<Answer> ServerConnection::sound(PGresult* result) {
   if (status == PGRES_COMMAND_OK || status == PGRES_TUPLES_OK) return answer;
   const char* found = PQresultErrorField(result, PG_DIAG_SQLSTATE);
   const std::string state = found == nullptr ? "" : found;
-  if (state.starts_with("57P") || state.starts_with("08") ||
+  // Without a state it is not the server that speaks: the line broke, whatever the link says yet.
+  if (state.empty() || state.starts_with("57P") || state.starts_with("08") ||
       PQstatus(link_.get()) != CONNECTION_OK) {
     lost_ = true;
     inside_ = false;

@@ -114,8 +114,9 @@ Book::Book(const Plan& made_from, const layout::TextMeter& measures, const PageF
     : plan(made_from), meter(measures), format(pages_as), words(made_from.site->settings.units) {}
 
 void Book::open_chapter(layout::Flow& flow, const std::string& title, const std::string& target) {
-  contents.push_back({title, target, pages.size() - 1});
   flow.heading(1, title, target);
+  flow.need(0);  // set now, so that its page is known
+  contents.push_back({title, target, pages.size() - 1});
 }
 
 void finish(Book& book) {

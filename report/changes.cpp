@@ -181,6 +181,7 @@ std::string value_text(const Book& book, const LimitDefinition* limit,
   if (!value) return "not asked";
   const Measure measure = limit == nullptr ? Measure::any_entry : limit->measure;
   switch (measure) {
+    case Measure::any_entry:
     case Measure::area_share:
     case Measure::unsurfaced_share:
     case Measure::trench_side:
@@ -188,11 +189,10 @@ std::string value_text(const Book& book, const LimitDefinition* limit,
     case Measure::nearest_distance:
     case Measure::level_change:
       return book.words.length(Length::metres(*value), 2);
-    case Measure::any_entry:
     case Measure::nearest_approach:
       break;
   }
-  return fixed_number(*value, 2);
+  return fixed_number(*value, 2) + " of the radius";
 }
 
 void add_limits(Book& book, Flow& flow, const std::vector<LimitChange>& limits) {

@@ -1,6 +1,7 @@
 #include "report/flow.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace rootstead::layout {
 namespace {
@@ -41,6 +42,7 @@ void Flow::new_page() {
 }
 
 void Flow::need(double height) {
+  set_headings(height);
   if (height > room() && y_ > format_.top) new_page();
 }
 
@@ -52,19 +54,38 @@ Rect Flow::take(double height) {
 }
 
 void Flow::heading(int level, const std::string& text, const std::string& target) {
-  const HeadingLook look = look_of(level);
-  const double height = meter_.measure(text, look.style, format_.text_width()).h;
-  const bool at_top = y_ <= format_.top;
-  need(look.before + height + look.after + look.keep);
-  if (!at_top && y_ > format_.top) y_ += look.before;
+  waiting_.push_back({level, text, target});
+}
+
+void Flow::set_headings(double follows) {
+  if (waiting_.empty()) return;
+  const std::vector<Heading> headings = std::exchange(waiting_, {});
+  double height = std::max(follows, look_of(headings.back().level).keep);
+  for (const Heading& heading : headings) height += height_of(heading);
+  if (height > room() && y_ > format_.top) new_page();
+  for (const Heading& heading : headings) set_heading(heading);
+}
+
+double Flow::height_of(const Heading& heading) const {
+  const HeadingLook look = look_of(heading.level);
+  return look.before + meter_.measure(heading.text, look.style, format_.text_width()).h +
+         look.after;
+}
+
+void Flow::set_heading(const Heading& heading) {
+  const HeadingLook look = look_of(heading.level);
+  const double width = format_.text_width();
+  if (y_ > format_.top) y_ += look.before;
   Pen p = pen();
-  if (!target.empty()) {
-    p.target(target, {format_.left, std::max(0.0, y_ - 6)});
-    p.bookmark(level, text, target);
+  if (!heading.target.empty()) {
+    p.target(heading.target, {format_.left, std::max(0.0, y_ - 6)});
+    p.bookmark(heading.level, heading.text, heading.target);
   }
-  const Role role = level <= 1 ? Role::heading1 : level == 2 ? Role::heading2 : Role::heading3;
-  p.tagged(role, [&] { p.block(cursor(), format_.text_width(), text, look.style); });
-  y_ += height + look.after;
+  const Role role = heading.level <= 1   ? Role::heading1
+                    : heading.level == 2 ? Role::heading2
+                                         : Role::heading3;
+  p.tagged(role, [&] { p.block(cursor(), width, heading.text, look.style); });
+  y_ += meter_.measure(heading.text, look.style, width).h + look.after;
 }
 
 void Flow::paragraph(const std::string& text, const TextStyle& style) {

@@ -24,29 +24,44 @@ class Flow {
  public:
   // Starts a new page in `pages`.
   Flow(std::vector<Page>& pages, const TextMeter& meter, const PageFormat& format);
+  Flow(Flow&&) noexcept = default;
+  Flow& operator=(Flow&&) = delete;
+  ~Flow() { set_headings(0); }  // also a heading that nothing follows
 
-  Pen pen() { return Pen(pages_.back(), meter_); }
+  Pen pen() { return set_headings(0), Pen(pages_.back(), meter_); }
+  const TextMeter& meter() const { return meter_; }
   const PageFormat& format() const { return format_; }
-  Place cursor() const { return {format_.left, y_}; }
-  double room() const { return format_.text_bottom() - y_; }
+  Place cursor() { return set_headings(0), Place{format_.left, y_}; }
+  double room() { return set_headings(0), format_.text_bottom() - y_; }
 
   void new_page();
-  // A new page unless `height` still fits on this one.
+  // A new page unless `height` still fits on this one, with the headings above it.
   void need(double height);
-  void space(double height) { y_ += height; }
+  void space(double height) { set_headings(0), y_ += height; }
   // A box of the full text width, on this page or the next.
   Rect take(double height);
 
-  // With a target it can be linked to and stands in the bookmarks.
+  // With a target it can be linked to and stands in the bookmarks. It is set with what follows it,
+  // so that it never stands alone at the foot of a page.
   void heading(int level, const std::string& text, const std::string& target = {});
   void paragraph(const std::string& text, const TextStyle& style = kBody);
   void bullets(const std::vector<std::string>& items, const TextStyle& style = kBody);
 
  private:
+  struct Heading {
+    int level;
+    std::string text, target;
+  };
+  // Those that wait, on a page on which `follows` mm find room below them.
+  void set_headings(double follows);
+  void set_heading(const Heading& heading);
+  double height_of(const Heading& heading) const;
+
   std::vector<Page>& pages_;
   const TextMeter& meter_;
   PageFormat format_;
   double y_ = 0;
+  std::vector<Heading> waiting_;
 };
 
 struct Column {

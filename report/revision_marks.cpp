@@ -146,7 +146,7 @@ Place mark_foot(Pen& pen, std::vector<Place> cloud, const Rect& frame,
 }
 
 struct TableRow {
-  std::string revision, date, by, status;
+  std::string revision, date, by, description;
 };
 
 std::vector<TableRow> table_rows(const ProjectSettings& s, const RevisionHistory* history) {
@@ -157,7 +157,7 @@ std::vector<TableRow> table_rows(const ProjectSettings& s, const RevisionHistory
   if (history != nullptr)
     for (auto issue = history->issues.rbegin(); issue != history->issues.rend(); ++issue)
       rows.push_back({issue->revision, issue->date, issue->by,
-                      issue->status + (issue->note.empty() ? "" : ": " + issue->note)});
+                      issue->note.empty() ? issue->status : issue->note});
   if (rows.size() > kMostRows) rows.resize(kMostRows);
   return rows;
 }
@@ -200,15 +200,15 @@ void draw_revisions(Pen& pen, const Rect& box, const ProjectSettings& s,
   const TextStyle head = sized(layout::kSmallGrey, layout::kSmallestType),
                   text = sized(kSmall, layout::kSmallestType);
   pen.line({box.x, box.y}, {box.right(), box.y}, {0.18, kInk});
-  const double date = box.x + 11, by = box.x + 27, status = box.x + (box.w > 70 ? 46 : 40);
-  const double places[] = {box.x, date, by, status, box.right()};
-  const char* const titles[] = {"Rev", "Date", "By", "Status"};
+  const double date = box.x + 11, by = box.x + 27, description = box.x + (box.w > 70 ? 46 : 40);
+  const double places[] = {box.x, date, by, description, box.right()};
+  const char* const titles[] = {"Rev", "Date", "By", "Description"};
   for (int i = 0; i < 4; ++i) pen.text({places[i], box.y + 0.9}, titles[i], head);
   double y = box.y + 0.9 + kHeadHeight - 0.5;
   bool first = true;
   for (const TableRow& row : table_rows(s, history)) {
     const TextStyle style = first ? weighted(text, Weight::bold) : text;
-    const std::string cells[] = {row.revision, row.date, row.by, row.status};
+    const std::string cells[] = {row.revision, row.date, row.by, row.description};
     for (int i = 0; i < 4; ++i) {
       const double room = places[i + 1] - places[i] - (i < 3 ? 1 : 0);
       if (!cells[i].empty())

@@ -58,7 +58,7 @@ class TableSetter {
       const double text =
           cell.text.empty()
               ? 0
-              : flow_.pen().measure(cell.text, cell.style, width_of(column, cell.span)).h;
+              : flow_.meter().measure(cell.text, cell.style, width_of(column, cell.span)).h;
       height = std::max({height, text, cell.height});
       column += cell.span;
     }
@@ -81,7 +81,7 @@ class TableSetter {
     double height = 0;
     for (std::size_t c = 0; c < columns_.size(); c += columns_[c].span) {
       const double wide = width_of(c, columns_[c].span);
-      height = std::max(height, flow_.pen().measure(columns_[c].title, kTableHead, wide).h);
+      height = std::max(height, flow_.meter().measure(columns_[c].title, kTableHead, wide).h);
     }
     return height + 2 * kPadY;
   }
