@@ -73,10 +73,10 @@ class Collector {
   Outcome check_spot(const std::string& id, const MultiPolygon& ground) {
     const Box box = box_of(ground);
     if (box.empty() || spots_.add(box.centre())) return Nothing{};
-    return Error{Code::crs_unknown, name_ + ", work " + id,
-                 "it is one of more than " + std::to_string(kMostOnOneSpot) +
-                     " works on one spot of 64 m",
-                 "check the coordinate system (degrees are not metres), or leave out copies"};
+    return Error{
+        Code::crs_unknown, name_ + ", work " + id,
+        "it is one of more than " + std::to_string(kMostOnOneSpot) + " works on one spot of 64 m",
+        "check the coordinate system (degrees are not metres), or leave out copies"};
   }
 
   std::string name_;

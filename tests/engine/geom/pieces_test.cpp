@@ -23,8 +23,7 @@ TEST(Pieces, APolygonWithinTheLimitsIsItsOwnOnlyPiece) {
 }
 
 TEST(Pieces, ALongPolygonIsCutUntilNoPieceIsWider) {
-  const MultiPolygon pieces =
-      pieces_of(test::rectangle(0, 0, 1'000, 3), {48, Length::metres(256)});
+  const MultiPolygon pieces = pieces_of(test::rectangle(0, 0, 1'000, 3), {48, Length::metres(256)});
   EXPECT_EQ(pieces.size(), 4u);
   for (const Polygon& piece : pieces) EXPECT_LE(wider_side(piece), 256);
 }
