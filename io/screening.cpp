@@ -12,6 +12,7 @@
 #include "io/csv.hpp"
 #include "io/screen_parts.hpp"
 #include "io/screen_rows.hpp"
+#include "io/screen_source.hpp"
 #include "io/screen_trees.hpp"
 #include "io/screen_works.hpp"
 #include "io/screen_writers.hpp"
@@ -25,9 +26,12 @@ namespace fs = std::filesystem;
 constexpr std::size_t kProblemsTold = 5;  // of a block, and of all
 constexpr auto kPoll = std::chrono::milliseconds(200);
 
-std::string system_named_by(const ScreenSource& source) {
+Result<std::string> system_named_by(const ScreenSource& source) {
   if (source.columns && !source.columns->crs.empty()) return source.columns->crs;
-  if (is_database(source.from)) return {};
+  if (is_database(source.from)) {
+    ROOTSTEAD_TRY(const OpenLayer table, open_layer(source));
+    return table.system;
+  }
   const auto look = look_at_source(source.from);
   return look ? look->crs : std::string();
 }
@@ -35,11 +39,11 @@ std::string system_named_by(const ScreenSource& source) {
 Result<ReferenceSystem> grid_of(const ScreenJob& job) {
   if (!job.crs.empty()) return reference_system(job.crs);
   for (const ScreenSource* source : {&job.works, &job.trees}) {
-    const std::string named = system_named_by(*source);
+    ROOTSTEAD_TRY(const std::string named, system_named_by(*source));
     if (named.empty()) continue;
     if (auto grid = reference_system(named)) return grid;
   }
-  return Error{Code::crs_unknown, "--crs", "neither file names a system that lengths are true in",
+  return Error{Code::crs_unknown, "--crs", "neither source names a system that lengths are true in",
                "name the grid to measure in, such as --crs EPSG:32610"};
 }
 

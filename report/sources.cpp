@@ -131,11 +131,11 @@ void add_sources(Book& book) {
   }
   table(flow,
         {{"Source", 2.2},
-         {"Work", 3.4},
-         {"Places", 3.3},
-         {"Used for", 1.6},
+         {"Work", 3.3},
+         {"Places", 2.7},
+         {"Used for", 1.55},
          {"Status", 1.35},
-         {"How it was read", 1.65}},
+         {"How it was read", 2.4}},
         rows);
   flow.heading(2, "To make this report again");
   const Assessment& a = book.assessment();
