@@ -3,14 +3,11 @@
 #include <array>
 
 #include "engine/base/text.hpp"
+#include "io/digits.hpp"
 #include "io/import_rows.hpp"
 
 namespace rootstead::io {
 namespace {
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
 
 // Cuts words that say "about" off both ends.
 bool take_estimate_marks(std::string_view& cell) {

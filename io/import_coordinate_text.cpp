@@ -4,14 +4,11 @@
 #include <vector>
 
 #include "engine/base/text.hpp"
+#include "io/digits.hpp"
 #include "io/import_coordinates.hpp"
 
 namespace rootstead::io {
 namespace {
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
 
 // Typographic signs of angles and blanks in numbers, as plain ones.
 std::string plain_signs(std::string_view text) {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <string>
 
+#include "io/digits.hpp"
+
 namespace rootstead::io {
 namespace {
 
@@ -144,9 +146,6 @@ bool is_lower(char c) {
 }
 bool is_upper(char c) {
   return c >= 'A' && c <= 'Z';
-}
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
 }
 
 std::size_t last_blank(const std::string& words) {

@@ -7,12 +7,12 @@ namespace {
 
 constexpr int kShareDigits = 9, kAreaDigits = 6, kLengthDigits = 3;
 
-class Line {
+class RowLine {
  public:
-  explicit Line(std::string& to) : to_(to) {}
-  ~Line() { to_ += '\n'; }
-  Line(const Line&) = delete;
-  Line& operator=(const Line&) = delete;
+  explicit RowLine(std::string& to) : to_(to) {}
+  ~RowLine() { to_ += '\n'; }
+  RowLine(const RowLine&) = delete;
+  RowLine& operator=(const RowLine&) = delete;
 
   void text(std::string_view cell) {
     begin();
@@ -78,7 +78,7 @@ void add_screen_row(const ScreenedTree& tree, const std::vector<std::string>& wo
   const bool near = ground.nearest != GroundAnswer::kNone;
   const bool worst = ground.worst != GroundAnswer::kNone;
   const bool placed = figures.status != ScreenStatus::no_position;
-  Line line(to);
+  RowLine line(to);
   line.text(std::to_string(tree.row));
   line.text(tree.id);
   line.text(tree.rule);

@@ -28,8 +28,6 @@ const TextStyle kTag{.points = kLeastPoints, .weight = Weight::bold, .colour = k
 const TextStyle kId{.points = 10, .weight = Weight::bold, .italic = true, .colour = kBlack};
 const TextStyle kWorkName{.points = kLeastPoints, .italic = true, .colour = kBlack};
 const TextStyle kKey{.points = kLeastPoints, .colour = kBlack};
-const Fill kSolid{.hatch = Hatch::solid, .colour = kBlack};
-const Fill kBlank{.hatch = Hatch::solid, .colour = kPaper};
 const Fill kLaid{.hatch = Hatch::bricks, .colour = kBlack, .spacing = 1.7, .width = 0.13};
 const Fill kDug{.hatch = Hatch::rising, .colour = kBlack, .spacing = 1.2, .width = 0.13};
 const Stroke kWorkEdge{.width = 0.2, .colour = kBlack};

@@ -15,8 +15,6 @@ using layout::Stroke;
 
 namespace {
 
-const Fill kSolid{.hatch = Hatch::solid, .colour = kBlack};
-const Fill kBlank{.hatch = Hatch::solid, .colour = kPaper};
 const Fill kEarth{.hatch = Hatch::dots, .colour = kBlack, .spacing = 1.5, .width = 0.3};
 const Fill kCloth{.hatch = Hatch::crossed, .colour = kBlack, .spacing = 1.0, .width = 0.22};
 const Fill kLeafage{.hatch = Hatch::rising, .colour = kBlack, .spacing = 1.4, .width = 0.18};

@@ -11,6 +11,8 @@ inline const layout::TextStyle kBlackText{.points = kLeastPoints, .colour = kBla
 inline const layout::TextStyle kBlackBold{
     .points = kLeastPoints, .weight = layout::Weight::bold, .colour = kBlack};
 inline constexpr layout::Colour kPaper{1, 1, 1};
+inline const layout::Fill kSolid{.hatch = layout::Hatch::solid, .colour = kBlack};
+inline const layout::Fill kBlank{.hatch = layout::Hatch::solid, .colour = kPaper};
 
 // Each fills its frame and draws nothing beyond it.
 void draw_machine_outside(layout::Pen& pen, const layout::Rect& frame);

@@ -14,7 +14,7 @@ namespace {
 constexpr double kDotRadius = 1.6;  // of the pattern's line width
 
 // Attribute strings of Cairo quote with '; our own names hold no quote, but titles may.
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   std::string out;
   for (const char c : text) {
     if (c == '\'' || c == '\\') out += '\\';
@@ -60,7 +60,7 @@ void Painter::draw(const Text& text) {
                                   bounded ? std::optional(length) : std::nullopt);
   const bool links = pdf_ != nullptr && !text.link.empty();
   if (links) {
-    cairo_tag_begin(cairo_, CAIRO_TAG_LINK, ("dest='" + quoted(text.link) + "'").c_str());
+    cairo_tag_begin(cairo_, CAIRO_TAG_LINK, ("dest='" + in_quotes(text.link) + "'").c_str());
   }
   cairo_move_to(cairo_, box.x, text.turned ? box.bottom() : box.y);
   cairo_scale(cairo_, 1 / kPointsPerMillimetre, 1 / kPointsPerMillimetre);
@@ -148,7 +148,7 @@ void Painter::draw(const Tag& tag) {
 // Cairo 1.16 lists a destination only where its place is given, in points.
 void Painter::draw(const Target& target) {
   if (pdf_ == nullptr) return;
-  const std::string attributes = "name='" + quoted(target.name) +
+  const std::string attributes = "name='" + in_quotes(target.name) +
                                  "' x=" + number(target.at.x * kPointsPerMillimetre) +
                                  " y=" + number(target.at.y * kPointsPerMillimetre);
   cairo_tag_begin(cairo_, CAIRO_TAG_DEST, attributes.c_str());

@@ -25,8 +25,8 @@ using layout::weighted;
 
 namespace {
 
-constexpr double kGutter = 7;
-const TextStyle kNote = sized(layout::kSmall, 7.4);
+constexpr double kPanelGutter = 7;
+const TextStyle kPanelNote = sized(layout::kSmall, 7.4);
 
 struct Measure {
   std::string label, value;
@@ -52,10 +52,10 @@ Measure measure_of(const Book& book, const ZoneAssessment& z) {
 
 // One line of a panel: words over a bar, the value at the right. Returns the height taken.
 double draw_measure(Pen& pen, Place at, double width, const Measure& m) {
-  const TextStyle value = aligned(weighted(kNote, Weight::bold), Align::right);
+  const TextStyle value = aligned(weighted(kPanelNote, Weight::bold), Align::right);
   const Rect right = pen.text({at.x + width, at.y}, m.value + (m.passed ? " ▲" : ""), value);
   const Rect label =
-      pen.text(at, pen.shortened(m.label, kNote, right.x - at.x - 2), kNote, "measure");
+      pen.text(at, pen.shortened(m.label, kPanelNote, right.x - at.x - 2), kPanelNote, "measure");
   const Rect bar{at.x, label.bottom() + 0.6, width, kBarHeight};
   if (m.range)
     draw_range_bar(pen, bar, m.bounds, m.limits);
@@ -104,7 +104,7 @@ double panel_head(Pen& pen, Place at, double width, const std::string& title, Co
   const std::string word =
       concern == Concern::none ? "no concern" : "concern: " + std::string(to_text(concern));
   const Rect text =
-      pen.text({at.x + width, at.y + 1.8}, word, aligned(kNote, Align::right), "concern-word");
+      pen.text({at.x + width, at.y + 1.8}, word, aligned(kPanelNote, Align::right), "concern-word");
   draw_concern(pen, {text.x - 9.5, at.y + 2.1}, concern);
   return head.bottom() + 1.6 - at.y;
 }
@@ -201,9 +201,9 @@ double stability_foot(const Book& book, Pen& pen, Place at, double width,
 void add_panels(Book& book, Flow& flow, const TreeAssessment& tree) {
   const auto vitality = vitality_measures(book, tree);
   const auto stability = stability_measures(book, tree);
-  const double width = (flow.format().text_width() - kGutter) / 2;
+  const double width = (flow.format().text_width() - kPanelGutter) / 2;
   Pen pen = flow.pen();
-  const Place left = flow.cursor(), right{left.x + width + kGutter, left.y};
+  const Place left = flow.cursor(), right{left.x + width + kPanelGutter, left.y};
   double left_end = 0, right_end = 0;
   pen.tagged(Role::figure, [&] {
     left_end = panel_head(pen, left, width, "Vitality", tree.verdict.vitality);

@@ -58,7 +58,7 @@ struct Job {
   std::string error;
 };
 
-Json to_json(const Job& job) {
+Json job_json(const Job& job) {
   Json files = Json::array();
   for (const MadeFile& file : job.files)
     files.push_back({{"name", file.name}, {"bytes", file.bytes}});
@@ -297,20 +297,20 @@ Result<Json> Jobs::start(std::shared_ptr<const Snapshot> snapshot, const JobAske
   state_->worker =
       std::jthread([state = state_.get(), snapshot = std::move(snapshot),
                     asked](const std::stop_token& stop) { state->run(stop, *snapshot, asked); });
-  return to_json(state_->jobs.back());
+  return job_json(state_->jobs.back());
 }
 
 Result<Json> Jobs::job(const std::string& id) const {
   const std::lock_guard lock(state_->mutex);
   ROOTSTEAD_TRY(const Job* job, state_->named(id));
-  return to_json(*job);
+  return job_json(*job);
 }
 
 Result<Json> Jobs::cancel(const std::string& id) {
   const std::lock_guard lock(state_->mutex);
   ROOTSTEAD_TRY(const Job* job, state_->named(id));
   if (job->state == JobState::running) state_->worker.request_stop();
-  return to_json(*job);
+  return job_json(*job);
 }
 
 Result<std::string> Jobs::file(const std::string& id, const std::string& name) const {

@@ -43,7 +43,7 @@ ThickRootLaw law_of(double diameter, const std::string& name = "Tilia") {
 // Six poplars of 19 to 20 years; by metre outward from the trunk, upper metre of ground.
 const std::vector<double> kFaceCounts = {54.5, 39.0, 32.3, 25.0, 18.8};
 const std::vector<double> kThicker = {0.002, 0.005, 0.010, 0.020};
-constexpr std::size_t kMetres = 5;
+constexpr std::size_t kFaceMetres = 5;
 const std::string kSilsoeRemark =
     "four of the six trees shaped the law; stems not recorded, 0.35 m assumed; the face runs "
     "outward "
@@ -52,9 +52,9 @@ const std::string kSilsoeRemark =
 // Mean over each metre outward of roots thicker than `d` per metre of face.
 std::vector<double> counts_outward(double d, double below_thickness = 0) {
   const ThickRootLaw law = silsoe_law(shipped());
-  std::vector<double> means(kMetres, 0);
+  std::vector<double> means(kFaceMetres, 0);
   constexpr int kParts = 10;
-  for (std::size_t i = 0; i < kMetres * kParts; ++i) {
+  for (std::size_t i = 0; i < kFaceMetres * kParts; ++i) {
     const RootRing ring = law.ring((static_cast<double>(i) + 0.5) / kParts);
     const double thicker = below_thickness > 0 ? ring.per_metre(below_thickness) : 0;
     means[i / kParts] += (ring.per_metre(d) - thicker) / kParts;
@@ -76,7 +76,7 @@ double sum(const std::vector<double>& values) {
 }
 
 // The distance in which values at 0.5, 1.5 ... m fall to 1/e; zeros are left out.
-double decay_of(const std::vector<double>& values) {
+double decay_of_counts(const std::vector<double>& values) {
   double n = 0, x = 0, y = 0, xx = 0, xy = 0;
   for (std::size_t i = 0; i < values.size(); ++i) {
     if (values[i] <= 0) continue;
@@ -129,8 +129,8 @@ Target t13() {
   const std::vector<double> wanted = {5.1, 2.9, 1.7, 1.0};
   std::vector<double> decays;
   for (std::size_t i = 0; i < kThicker.size(); ++i)
-    decays.push_back(
-        decay_of(counts_outward(kThicker[i], i + 1 < kThicker.size() ? kThicker[i + 1] : 0)));
+    decays.push_back(decay_of_counts(
+        counts_outward(kThicker[i], i + 1 < kThicker.size() ? kThicker[i + 1] : 0)));
   Target t =
       observed("T13", "distance in which roots of 2-5, 5-10, 10-20, > 20 mm thin out to 1/e, m",
                "upson-burgess-2013");
@@ -366,10 +366,10 @@ Ball share_in_ball(double diameter) {
   Ball ball;
   ball.length = share_within(field.spread, radius) *
                 field.depth.share_above(depth, radius / 2 / extent_of(field.spread));
-  constexpr int kSteps = 400;
+  constexpr int kThicknessSteps = 400;
   double inside = 0, all = 0;
-  for (int i = 0; i < kSteps; ++i) {
-    const double x = (i + 0.5) / kSteps * (law.extent - law.face);
+  for (int i = 0; i < kThicknessSteps; ++i) {
+    const double x = (i + 0.5) / kThicknessSteps * (law.extent - law.face);
     const double wood = law.cross_section(x);
     all += wood;
     if (x + law.face < radius) inside += wood * law.share_above(depth, diameter / 10, x);
@@ -455,9 +455,9 @@ Target t31() {
   for (const double d : {0.15, 0.25}) {
     const ThickRootLaw law = law_of(d, "Androstachys johnsonii");
     double between = 0, all = 0;
-    constexpr int kSteps = 400;
-    for (int i = 0; i < kSteps; ++i) {
-      const double x = (i + 0.5) / kSteps * (law.extent - law.face);
+    constexpr int kThicknessSteps = 400;
+    for (int i = 0; i < kThicknessSteps; ++i) {
+      const double x = (i + 0.5) / kThicknessSteps * (law.extent - law.face);
       const double wood = law.cross_section(x);
       all += wood;
       between += wood * (law.share_above(0.612, d / 5, x) - law.share_above(0.096, d / 5, x));
@@ -508,7 +508,7 @@ Plot counts_plot() {
   return {"thick-counts.svg", chart.title(), chart.svg()};
 }
 
-Plot depth_plot() {
+Plot thick_depth_plot() {
   Chart chart("Share of thick roots above a depth", {"share of roots", 0, 1, 0.2, 1},
               {"depth, m", 1.6, 0, 0.4, 1});
   const std::vector<double> depths = {0.2, 0.4, 0.6, 0.8, 1.0, 1.2, 1.4};
@@ -547,7 +547,7 @@ Findings thick_root_findings() {
   for (Target& target : palm_targets()) findings.targets.push_back(std::move(target));
   findings.targets.push_back(t31());
   for (Target& target : silsoe_targets()) findings.targets.push_back(std::move(target));
-  findings.plots = {counts_plot(), depth_plot()};
+  findings.plots = {counts_plot(), thick_depth_plot()};
   return findings;
 }
 

@@ -15,7 +15,6 @@ namespace {
 using namespace aftercare;
 
 constexpr double kDaysPerYear = 365.25;
-const Citation kOurs{"rootstead", "docs/methods/aftercare.md", Status::assumption};
 
 // A work that is still to come by its date counts as of today.
 std::optional<Range> years_since(const Work& work, std::chrono::sys_days today) {

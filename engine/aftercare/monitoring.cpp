@@ -24,7 +24,7 @@ constexpr Words<VisitKind, 5> kVisitKinds = {{
     {VisitKind::afterwards, "after the works"},
 }};
 
-const Citation kOurs{"rootstead", "docs/methods/aftercare.md", Status::assumption};
+const Citation kOurMonitoring{"rootstead", "docs/methods/aftercare.md", Status::assumption};
 
 Visit visit_of(std::string id, VisitKind kind, std::string title, std::optional<Day> day,
                Citation from) {

@@ -8,8 +8,6 @@
 namespace rootstead::aftercare {
 namespace {
 
-const Citation kPractice{"trade-practice", "", Status::common_practice};
-
 void prescribe(const OutlookCase& c, DamageOutlook& outlook, std::string topic, std::string text,
                std::string reason, Citation from) {
   Prescription one;
@@ -19,10 +17,6 @@ void prescribe(const OutlookCase& c, DamageOutlook& outlook, std::string topic, 
   one.reason = std::move(reason);
   one.from = std::move(from);
   outlook.now.push_back(std::move(one));
-}
-
-bool at_least(Concern concern, Concern least) {
-  return concern == Concern::unknown || concern >= least;
 }
 
 bool within(const OutlookCase& c, double years) {

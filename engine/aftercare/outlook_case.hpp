@@ -9,6 +9,14 @@
 
 namespace rootstead::aftercare {
 
+inline const Citation kOurs{"rootstead", "docs/methods/aftercare.md", Status::assumption};
+inline const Citation kPractice{"trade-practice", "", Status::common_practice};
+
+// What is not known may be as bad.
+inline bool at_least(Concern concern, Concern least) {
+  return concern == Concern::unknown || concern >= least;
+}
+
 struct OutlookCase {
   const Tree& tree;
   const Site& site;

@@ -8,19 +8,12 @@
 namespace rootstead::aftercare {
 namespace {
 
-const Citation kOurs{"rootstead", "docs/methods/aftercare.md", Status::assumption};
-const Citation kPractice{"trade-practice", "", Status::common_practice};
-
 Citation published(std::string source, std::string place = {}) {
   return {std::move(source), std::move(place), Status::published};
 }
 
 void say(OutlookAnswer& answer, std::string text, Citation from) {
   answer.statements.push_back({std::move(text), std::move(from)});
-}
-
-bool at_least(Concern concern, Concern least) {
-  return concern == Concern::unknown || concern >= least;
 }
 
 // By the years since the latest work; where no date is known, all that may still come.

@@ -11,7 +11,7 @@
 namespace rootstead {
 namespace {
 
-constexpr double kReachUnits = 3;  // as far as a cut was felt in any test (Smiley 2008)
+constexpr double kFeltUnits = 3;  // as far as a cut was felt in any test (Smiley 2008)
 
 bool is_opening(const Evidence& evidence) {
   return evidence.kind != EvidenceKind::dug_root;
@@ -44,7 +44,7 @@ void add_roots(RootsSeen& seen, const Evidence& evidence, const Point& stem, dou
 RootsSeen roots_seen(const Tree& tree, const Trunk& trunk, std::span<const Evidence> evidence) {
   RootsSeen seen;
   const Point& stem = tree.position->at;
-  const double reach = trunk.face + kReachUnits * trunk.unit;
+  const double reach = trunk.face + kFeltUnits * trunk.unit;
   std::array<bool, kRoseRays> open{};
   for (const Evidence& one : evidence) {
     if (one.tree != tree.id) continue;

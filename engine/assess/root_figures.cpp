@@ -5,7 +5,7 @@
 namespace rootstead {
 namespace {
 
-std::string metres(Length length) {
+std::string length_text(Length length) {
   return fixed_number(length.metres(), 3) + " m";
 }
 
@@ -37,10 +37,10 @@ void add_uncertainty_figures(const RootLoss& loss, std::vector<Figure>& figures)
   figure.formula =
       "expected standard deviation of the loss after the pit, per that before; least of the places "
       "looked at";
-  figure.inputs = {{"r", "from the stem centre", metres(pit.from_stem)},
+  figure.inputs = {{"r", "from the stem centre", length_text(pit.from_stem)},
                    {"bearing", "from grid north", fixed_number(pit.bearing.degrees(), 0) + " deg"},
-                   {"side", "of the square pit", metres(pit.side)},
-                   {"depth", "of the pit", metres(pit.depth)}};
+                   {"side", "of the square pit", length_text(pit.side)},
+                   {"depth", "of the pit", length_text(pit.depth)}};
   figure.from = {"rootstead", "docs/methods/evidence.md", Status::assumption};
   figures.push_back(std::move(figure));
 }

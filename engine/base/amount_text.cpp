@@ -8,8 +8,8 @@
 namespace rootstead {
 namespace {
 
-constexpr double kFoot = 0.3048, kYard = 0.9144, kLitresPerGallon = 3.785411784;
-constexpr double kPound = 0.45359237, kPascalsPerPsi = 6894.757293168361;
+constexpr double kMetresPerFoot = 0.3048, kMetresPerYard = 0.9144, kLitresPerGallon = 3.785411784;
+constexpr double kKilogramsPerPound = 0.45359237, kPascalsPerPsi = 6894.757293168361;
 
 // "1,116.77": thousands parted.
 std::string parted(double value, int decimals) {
@@ -33,7 +33,7 @@ std::string rounded(double value) {
 
 std::string AmountText::length(Length length) const {
   if (units == UnitSystem::metric) return parted(length.metres(), 2) + " m";
-  return parted(length.metres() / kFoot, 1) + " ft";
+  return parted(length.metres() / kMetresPerFoot, 1) + " ft";
 }
 
 std::string AmountText::small_length(Length length) const {
@@ -43,12 +43,13 @@ std::string AmountText::small_length(Length length) const {
 
 std::string AmountText::area(Area area) const {
   if (units == UnitSystem::metric) return parted(area.square_metres(), 1) + " m²";
-  return parted(area.square_metres() / (kFoot * kFoot), 1) + " ft²";
+  return parted(area.square_metres() / (kMetresPerFoot * kMetresPerFoot), 1) + " ft²";
 }
 
 std::string AmountText::volume(double cubic_metres) const {
   if (units == UnitSystem::metric) return fixed_number(cubic_metres, 2) + " m³";
-  return fixed_number(cubic_metres / (kYard * kYard * kYard), 2) + " yd³";
+  return fixed_number(cubic_metres / (kMetresPerYard * kMetresPerYard * kMetresPerYard), 2) +
+         " yd³";
 }
 
 std::string AmountText::water(double litres) const {
@@ -58,7 +59,7 @@ std::string AmountText::water(double litres) const {
 
 std::string AmountText::mass(Mass mass) const {
   if (units == UnitSystem::metric) return rounded(mass.kilograms()) + " kg";
-  return rounded(mass.kilograms() / kPound) + " lb";
+  return rounded(mass.kilograms() / kKilogramsPerPound) + " lb";
 }
 
 std::string AmountText::pressure(Pressure pressure) const {

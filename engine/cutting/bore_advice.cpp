@@ -98,7 +98,8 @@ void add_spans(const Line& line, std::size_t index, const Tree& tree, Length fro
 }
 
 // Spans by all trees in order; those that leave no room for a pit between them made one.
-std::vector<BoreStretch> joined(std::vector<BoreStretch> spans, const Line& line, Length pit) {
+std::vector<BoreStretch> joined_spans(std::vector<BoreStretch> spans, const Line& line,
+                                      Length pit) {
   std::stable_sort(spans.begin(), spans.end(),
                    [](const BoreStretch& a, const BoreStretch& b) { return a.from < b.from; });
   std::vector<BoreStretch> joined;
@@ -128,10 +129,10 @@ bool runs_along_a_line(const Work& work) {
 }
 
 // Works out one advice, part by part.
-class Adviser {
+class BoreAdviser {
  public:
-  Adviser(const Tree& tree, const Work& work, const Site& site, const BoreClearances& clearances,
-          const Tables& tables)
+  BoreAdviser(const Tree& tree, const Work& work, const Site& site,
+              const BoreClearances& clearances, const Tables& tables)
       : tree_(tree),
         work_(work),
         site_(site),
@@ -214,7 +215,7 @@ class Adviser {
     const Length side = length_of(tables_, "cutting.bore.pit_side");
     for (std::size_t i = 0; i < work_.shape.lines.size(); ++i) {
       const Line& line = work_.shape.lines[i];
-      for (BoreStretch& one : joined(spans_of(line, i), line, side)) {
+      for (BoreStretch& one : joined_spans(spans_of(line, i), line, side)) {
         pit(line, i, one.from, !one.begins_inside);
         pit(line, i, one.to, !one.ends_inside);
         advice_.stretches.push_back(std::move(one));
@@ -346,7 +347,7 @@ bool comes_within(const BoreClearance& clearance, const Tree& tree, const Work& 
 BoreAdvice bore_advice(const Tree& tree, const Work& work, const Site& site,
                        const BoreClearances& clearances, const Tables& tables) {
   assert(clearances.of_tree.size() == site.trees.size());
-  return Adviser(tree, work, site, clearances, tables).advise();
+  return BoreAdviser(tree, work, site, clearances, tables).advise();
 }
 
 BoreAdvice bore_advice(const Tree& tree, const Work& work, const Site& site, const Tables& tables) {

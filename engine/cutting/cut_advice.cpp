@@ -41,9 +41,9 @@ const RootsMet* entry_of(const Work& work, const std::vector<RootsMet>& met) {
 }
 
 // Works out one advice, part by part.
-class Adviser {
+class CutAdviser {
  public:
-  Adviser(const Tree& tree, const Work& work, const Site& site, const Tables& tables)
+  CutAdviser(const Tree& tree, const Work& work, const Site& site, const Tables& tables)
       : tree_(tree), work_(work), site_(site), tables_(tables) {
     advice_.tree = tree.id;
     advice_.work = work.id;
@@ -218,7 +218,7 @@ class Adviser {
 CutAdvice cut_advice(const Tree& tree, const Work& work, const std::vector<RootsMet>& met,
                      const AnchorageKept* kept, const Site& site, const Tables& tables,
                      const CutStandard& standard) {
-  return Adviser(tree, work, site, tables).advise(met, kept, standard);
+  return CutAdviser(tree, work, site, tables).advise(met, kept, standard);
 }
 
 bool may_cut(const Tree& tree, const Work& work, const std::vector<RootsMet>& met,

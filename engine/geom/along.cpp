@@ -9,12 +9,12 @@
 namespace rootstead {
 namespace {
 
-constexpr double kSame = 1e-6;  // m: chainages closer than this are one
+constexpr double kSameChainage = 1e-6;  // m: chainages closer than this are one
 
 // Intervals that touch become one.
 void append(std::vector<Interval>& intervals, const Interval& next) {
   if (next.second - next.first <= 0) return;
-  if (!intervals.empty() && next.first - intervals.back().second <= kSame)
+  if (!intervals.empty() && next.first - intervals.back().second <= kSameChainage)
     intervals.back().second = std::max(intervals.back().second, next.second);
   else
     intervals.push_back(next);
@@ -86,7 +86,7 @@ Line part_of(const Line& line, double from, double to) {
   double passed = 0;
   for (std::size_t i = 1; i < line.size(); ++i) {
     passed += distance(line[i - 1], line[i]).metres();
-    if (passed > from + kSame && passed < to - kSame) part.push_back(line[i]);
+    if (passed > from + kSameChainage && passed < to - kSameChainage) part.push_back(line[i]);
   }
   part.push_back(point_along(line, to));
   return part;

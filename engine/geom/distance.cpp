@@ -3,6 +3,7 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/geom/along.hpp"
 #include "engine/geom/measure.hpp"
 #include "engine/geom/overlay.hpp"
 
@@ -10,16 +11,6 @@ namespace rootstead {
 namespace {
 
 constexpr double kNowhere = std::numeric_limits<double>::infinity();
-
-double distance_to_segment(const Point& p, const Point& a, const Point& b) {
-  const double dx = b.x - a.x;
-  const double dy = b.y - a.y;
-  const double length_squared = dx * dx + dy * dy;
-  if (!(length_squared > 0)) return std::hypot(p.x - a.x, p.y - a.y);
-  const double along = ((p.x - a.x) * dx + (p.y - a.y) * dy) / length_squared;
-  const double t = std::clamp(along, 0.0, 1.0);
-  return std::hypot(a.x + t * dx - p.x, a.y + t * dy - p.y);
-}
 
 double distance_to_ring(const Point& p, const Ring& ring) {
   double least = kNowhere;

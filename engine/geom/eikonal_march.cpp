@@ -12,7 +12,7 @@ constexpr int kBorder = 2;  // blocked cells round the grid: no neighbour lies o
 constexpr int kBucketsPerCell = 16;
 constexpr float kAlike = 0.1F;        // second order only where the slowness differs by no more
 constexpr double kBentReach = 32;     // cells from the anchor beyond which fronts count as straight
-constexpr double kSame = 1e-9;        // cells: ways that differ by less are one
+constexpr double kSameTime = 1e-9;    // cells: ways that differ by less are one
 constexpr double kAcrossACell = 1.5;  // cells: no two points of one are so far apart
 constexpr double kFirstOrder = 1, kSecondOrder = 2.25;
 
@@ -235,7 +235,7 @@ void EikonalMarch::solve(Cell cell, Place place, double now) {
   // spoil it; unless it is plainly too long, as behind ground that only slows.
   const bool by_sight = node.seen() && first.seen() && (x.weight == 0 || nodes_[x.cell].seen()) &&
                         (y.weight == 0 || nodes_[y.cell].seen());
-  if (by_sight && node.time <= first.time + cost * (1 + kSame)) return;
+  if (by_sight && node.time <= first.time + cost * (1 + kSameTime)) return;
   offer(cell, time_from(x, y, cost), anchor);
 }
 
@@ -293,7 +293,7 @@ std::optional<EikonalMarch::Place> EikonalMarch::block_at(Cell corner, float slo
 void EikonalMarch::offer_corner(Cell corner, const Corner& arrival) {
   if (!block_at(corner, arrival.slowness)) return;
   Corner& best = corners_[corner];
-  if (!(arrival.time < best.time - kSame * grid_.cell)) return;
+  if (!(arrival.time < best.time - kSameTime * grid_.cell)) return;
   best = arrival;
   queue_.push({arrival.time, corner | kCorner});
 }

@@ -9,7 +9,7 @@
 namespace rootstead {
 namespace {
 
-constexpr double kInfinite = std::numeric_limits<double>::infinity();
+constexpr double kNever = std::numeric_limits<double>::infinity();
 
 // Walks down a map to where travel began: by the slope between the centres, and where that leads
 // nowhere (beside walls), from cell to lower cell until it is lower than ever before. So every
@@ -43,7 +43,7 @@ class Descent {
   double time_in(const Place& place) const {
     const auto [column, row] = place;
     const bool inside = column >= 0 && column < grid_.columns && row >= 0 && row < grid_.rows;
-    return inside ? map_.times()[grid_.index(column, row)] : kInfinite;
+    return inside ? map_.times()[grid_.index(column, row)] : kNever;
   }
   Point in_cells(const Point& p) const {
     return {(p.x - grid_.corner.x) / grid_.cell, (p.y - grid_.corner.y) / grid_.cell};
@@ -150,7 +150,7 @@ class Descent {
   const PlanGrid& grid_;
   std::optional<Point> source_;
   Line way_;
-  double least_ = kInfinite;
+  double least_ = kNever;
 };
 
 }  // namespace

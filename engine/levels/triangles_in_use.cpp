@@ -10,7 +10,7 @@
 namespace rootstead {
 namespace {
 
-using Corners = std::array<std::uint32_t, 3>;
+using TriangleCorners = std::array<std::uint32_t, 3>;
 
 // Points at one place are one point: the first of them.
 std::vector<std::uint32_t> first_at_place(const std::vector<LevelPoint>& points) {
@@ -30,7 +30,7 @@ std::vector<std::uint32_t> first_at_place(const std::vector<LevelPoint>& points)
   return first;
 }
 
-double twice_area(const TriangleMesh& mesh, const Corners& corners) {
+double twice_area(const TriangleMesh& mesh, const TriangleCorners& corners) {
   const Point& a = mesh.points[corners[0]].at;
   const Point& b = mesh.points[corners[1]].at;
   const Point& c = mesh.points[corners[2]].at;
@@ -38,8 +38,8 @@ double twice_area(const TriangleMesh& mesh, const Corners& corners) {
 }
 
 // The corners with the smallest first, the turn kept, so that repeats are equal.
-Corners canonical(const Corners& corners, const std::vector<std::uint32_t>& first) {
-  Corners places{first[corners[0]], first[corners[1]], first[corners[2]]};
+TriangleCorners canonical(const TriangleCorners& corners, const std::vector<std::uint32_t>& first) {
+  TriangleCorners places{first[corners[0]], first[corners[1]], first[corners[2]]};
   std::rotate(places.begin(), std::min_element(places.begin(), places.end()), places.end());
   return places;
 }
@@ -69,8 +69,8 @@ std::optional<MeshFault> fault_of(const TriangleMesh& mesh) {
 TrianglesInUse triangles_in_use(const TriangleMesh& mesh) {
   constexpr double kNoArea = 1e-12;  // m2, twice
   const auto first = first_at_place(mesh.points);
-  std::vector<std::pair<Corners, Corners>> found;  // by places, as they are
-  for (Corners corners : mesh.triangles) {
+  std::vector<std::pair<TriangleCorners, TriangleCorners>> found;  // by places, as they are
+  for (TriangleCorners corners : mesh.triangles) {
     const double area = twice_area(mesh, corners);
     if (!(std::abs(area) > kNoArea)) continue;
     if (area < 0) std::swap(corners[1], corners[2]);

@@ -5,7 +5,7 @@
 namespace rootstead {
 namespace {
 
-const Citation kPractice{"trade-practice", "", Status::common_practice};
+const Citation kTradePractice{"trade-practice", "", Status::common_practice};
 
 Citation published(std::string source, std::string place) {
   return {std::move(source), std::move(place), Status::published};
@@ -42,7 +42,7 @@ void before_any_machine(const ProtectionPlan& plan, StepList& steps) {
       {kArborist, kManager, kCrew, kAuthority}, "minutes with the names of all present",
       published("as4970-practice-note", "meeting before construction, named attendees"));
   steps.add("Photograph every kept tree and record its condition as it is today.", {kArborist},
-            "photographs and condition of each tree", kPractice);
+            "photographs and condition of each tree", kTradePractice);
   if (!plan.digs.empty() || !plan.root_cuts.empty() || !plan.bores.empty())
     steps.add("Have buried services located and marked before any digging, posts included.",
               {kManager}, "marks on the ground and on the plan",
@@ -55,7 +55,7 @@ void before_any_machine(const ProtectionPlan& plan, StepList& steps) {
               "fence as built, run by run", published("durham-udo", "8.3.2: as approved"));
   if (!plan.covers.empty())
     steps.add("Lay the ground protection before the first wheel, working from what is laid.",
-              {kArborist, kManager}, "photographs of each area", kPractice);
+              {kArborist, kManager}, "photographs of each area", kTradePractice);
   steps.hold(
       "See every fence, sign and cover in its place; no demolition, stripping or digging "
       "before that is written down.",
@@ -82,14 +82,14 @@ void digging(const ProtectionPlan& plan, StepList& steps) {
         published("connecticut-13b-17-45", "hand or air tools in the root zone"));
   if (!plan.bores.empty())
     steps.add("Open the bore pits where shown, and bore at the depth shown.", {kArborist, kCrew},
-              "depth of the bore and roots met in the pits", kPractice);
+              "depth of the bore and roots met in the pits", kTradePractice);
   if (!plan.root_cuts.empty() || !plan.digs.empty())
     steps.add("Backfill the same day, or wrap and wet what stays open.", {kCrew},
               "time of opening and of backfilling",
               published("maryland-roads-715", "backfill at once; roots kept moist"));
   if (!plan.no_dig.empty())
     steps.hold("See the ground as it lies before the paving over roots is built on it.",
-               {kArborist, kManager}, "levels before and after", kPractice);
+               {kArborist, kManager}, "levels before and after", kTradePractice);
 }
 
 }  // namespace

@@ -5,7 +5,7 @@
 namespace rootstead {
 namespace {
 
-Concern by_limits(const VerdictCase& c, std::vector<Reason>& reasons) {
+Concern by_stability_limits(const VerdictCase& c, std::vector<Reason>& reasons) {
   Concern concern = Concern::unknown;
   for (const LimitResult& result : c.in.limits) {
     if (!is_about_stability(result, c.tables)) continue;
@@ -62,7 +62,7 @@ Reason anchorage_reason(const VerdictCase& c, Concern concern) {
 }  // namespace
 
 Concern stability_concern(const VerdictCase& c, std::vector<Reason>& reasons) {
-  Concern concern = by_limits(c, reasons);
+  Concern concern = by_stability_limits(c, reasons);
   const Concern kept = by_anchorage_kept(c);
   if (kept > Concern::none && kept != Concern::unknown)
     reasons.push_back(anchorage_reason(c, kept));

@@ -5,7 +5,7 @@
 namespace rootstead {
 namespace {
 
-Concern by_limits(const VerdictCase& c, std::vector<Reason>& reasons) {
+Concern by_vitality_limits(const VerdictCase& c, std::vector<Reason>& reasons) {
   Concern concern = c.in.limits.empty() ? Concern::unknown : Concern::none;
   for (const LimitResult& result : c.in.limits) {
     if (!result.passed_over || is_about_stability(result, c.tables)) continue;
@@ -56,7 +56,7 @@ Reason root_loss_reason(const VerdictCase& c, Concern concern) {
 }  // namespace
 
 Concern vitality_concern(const VerdictCase& c, std::vector<Reason>& reasons) {
-  Concern concern = by_limits(c, reasons);
+  Concern concern = by_vitality_limits(c, reasons);
   const Concern of_roots = by_root_loss(c);
   if (of_roots > Concern::none && of_roots != Concern::unknown)
     reasons.push_back(root_loss_reason(c, of_roots));

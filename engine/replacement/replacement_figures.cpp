@@ -79,10 +79,11 @@ Result<std::vector<Figure>> of_trees(const ReplacementRule& rule, const HandValu
   if (owed.diameter_owed)
     figures.push_back(figure_of(rule, "diameter-owed", owed.diameter_owed->metres() * count, "m",
                                 "owed for one tree, times the trees", from));
-  constexpr double kSlack = 1e-9;
+  constexpr double kOfRounding = 1e-9;
   if (owed.trees_owed)
-    figures.push_back(figure_of(rule, "trees-owed", std::ceil(*owed.trees_owed * count - kSlack),
-                                "", "owed for one tree, times the trees, rounded up", from));
+    figures.push_back(figure_of(rule, "trees-owed",
+                                std::ceil(*owed.trees_owed * count - kOfRounding), "",
+                                "owed for one tree, times the trees, rounded up", from));
   if (owed.fee)
     figures.push_back(figure_of(rule, "fee", owed.fee->amount * count, owed.fee->currency,
                                 owed.figures.back().formula, from));

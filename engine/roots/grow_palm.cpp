@@ -11,10 +11,10 @@
 namespace rootstead {
 namespace {
 
-constexpr double kLongestPiece = 0.4;  // m
-constexpr double kSinksIn = 0.3;       // m over which a root comes to its depth
-constexpr double kStraightens = 1.0;   // m over which a root turns outward again
-constexpr double kConeFoot = 0.3;      // radius of the cone's foot beside its top
+constexpr double kLongestPiece = 0.4;         // m
+constexpr double kPalmRootSinksIn = 0.3;      // m over which a root comes to its depth
+constexpr double kPalmRootStraightens = 1.0;  // m over which a root turns outward again
+constexpr double kConeFoot = 0.3;             // radius of the cone's foot beside its top
 
 // The r with share_within(r) = share; r of the least root end where share is 0.
 double end_of(const RadialSpread& spread, double share) {
@@ -68,7 +68,7 @@ void grow_root(Growing& growing, Place3 at, double azimuth, const PalmRoot& root
     const Point aim = offset(growing.stem, Angle::radians(azimuth), Length::metres(radius + dr));
     const Point to = growing.walls.way({at.x, at.y}, aim, at.z);
     const double way = std::hypot(to.x - at.x, to.y - at.y);
-    const double kept = i + 1 == steps ? 0 : std::exp(-way / kSinksIn);
+    const double kept = i + 1 == steps ? 0 : std::exp(-way / kPalmRootSinksIn);
     piece.from = at;
     piece.to = {to.x, to.y, std::max(kShallowestAxis, root.depth + (at.z - root.depth) * kept)};
     if (piece.to == piece.from) return;
@@ -76,7 +76,8 @@ void grow_root(Growing& growing, Place3 at, double azimuth, const PalmRoot& root
     at = piece.to;
     radius = radius_of(at);
     azimuth = std::atan2(at.x - growing.stem.x, at.y - growing.stem.y);
-    aside = aside * std::exp(-dr / kStraightens) + growing.random.normal(0, wander) * std::sqrt(dr);
+    aside = aside * std::exp(-dr / kPalmRootStraightens) +
+            growing.random.normal(0, wander) * std::sqrt(dr);
   }
 }
 

@@ -15,6 +15,10 @@
 
 namespace rootstead {
 
+inline EnteredLength in_metres(double metres) {
+  return {metres, LengthUnit::metre};
+}
+
 // What one tree pays.
 struct TreeToll {
   std::string tree;                         // id

@@ -120,7 +120,7 @@ class PolarRoots {
   std::vector<double> dense_, beyond_;
 };
 
-bool weighs(const Tree& tree) {
+bool weighs_on_plan(const Tree& tree) {
   return tree.position && tree.intent != Intent::remove && tree.condition != Condition::dead;
 }
 
@@ -172,7 +172,7 @@ CostField::CostField(const PlanGrid& grid, const Site& site, const Tables& table
       pit_(grid.count(), static_cast<float>(prices.pit)),
       extra_(grid.count(), 0) {
   for (const Tree& tree : site.trees)
-    if (weighs(tree)) add_tree(tree, site, tables, size);
+    if (weighs_on_plan(tree)) add_tree(tree, site, tables, size);
   block(ground, size.width / 2);
 }
 

@@ -8,10 +8,6 @@
 namespace rootstead {
 namespace {
 
-EnteredLength entered(double metres) {
-  return {metres, LengthUnit::metre};
-}
-
 // A square pit with one side across the end of a bore, outside it.
 Polygon pit_beyond(const Point& end, const Point& from, double side) {
   const double length = std::hypot(end.x - from.x, end.y - from.y);
@@ -48,17 +44,17 @@ Work part_of_work(const Work& drawn, const RouteStretch& stretch, const LineSize
   work.shape.lines = {stretch.line};
   if (stretch.method == RouteMethod::bore) {
     work.kind = WorkKind::bore;
-    work.depth = entered(size.bore_depth);
-    work.bore_diameter = drawn.bore_diameter.value_or(entered(size.width));
+    work.depth = in_metres(size.bore_depth);
+    work.bore_diameter = drawn.bore_diameter.value_or(in_metres(size.width));
     work.bore_pits = pits_round(stretch.line, size.pit_side);
     return work;
   }
   const bool by_hand = stretch.method == RouteMethod::hand;
   work.kind = WorkKind::trench;
   work.method = by_hand ? DigMethod::hand : DigMethod::machine;
-  work.width = entered(size.width);
-  work.depth = entered(size.depth);
-  work.working_room = entered(by_hand ? 0 : size.room);
+  work.width = in_metres(size.width);
+  work.depth = in_metres(size.depth);
+  work.working_room = in_metres(by_hand ? 0 : size.room);
   return work;
 }
 

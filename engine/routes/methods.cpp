@@ -29,10 +29,6 @@ std::string_view to_text(BuildMethod method) {
 
 namespace {
 
-EnteredLength entered(double metres) {
-  return {metres, LengthUnit::metre};
-}
-
 struct Pads {
   double spacing, side, depth;
 };
@@ -86,7 +82,7 @@ class Methods {
     Work work = renamed(suffix);
     if (is_line() && work_.kind == WorkKind::bore) {
       work.kind = WorkKind::trench;
-      work.width = entered(size_.width);
+      work.width = in_metres(size_.width);
       work.bore_pits.clear();
     }
     return work;
@@ -111,7 +107,7 @@ class Methods {
       return refused(std::move(design), "nothing of it is dug");
     Work work = trench("hand");
     work.method = DigMethod::hand;
-    work.working_room = entered(0);
+    work.working_room = in_metres(0);
     design.design.works = {work};
     design.design.building = is_line() ? length_ * prices_.hand : area_ * prices_.area_hand;
     return design;
@@ -148,10 +144,10 @@ class Methods {
     work.kind = WorkKind::fence_posts;  // square holes
     work.method = DigMethod::machine;
     work.bore_pits.clear();
-    work.working_room = entered(0);
-    work.width = entered(pads_.side);
-    work.depth = entered(pads_.depth);
-    work.spacing = entered(pads_.spacing);
+    work.working_room = in_metres(0);
+    work.width = in_metres(pads_.side);
+    work.depth = in_metres(pads_.depth);
+    work.spacing = in_metres(pads_.spacing);
     work.vehicle.reset();
     work.cover.reset();
     if (!is_line()) {
@@ -203,8 +199,8 @@ class Methods {
     if (!design.as_drawn) {
       work.kind = WorkKind::paving;
       work.permeable = true;
-      work.depth = entered(0);
-      work.working_room = entered(0);
+      work.depth = in_metres(0);
+      work.working_room = in_metres(0);
       work.bore_pits.clear();
       if (is_line()) {
         std::vector<MultiPolygon> strips;

@@ -8,7 +8,6 @@
 namespace rootstead {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 constexpr double kLeastGain = 1e-9;     // share of the cost
 constexpr double kLongestStep = 4;      // m, by which a corner is moved at first
 constexpr double kShortestStep = 0.05;  // m, and at last
@@ -83,7 +82,7 @@ class Corners {
     const bool bored =
         (!first && method[i - 1] == RouteMethod::bore) || (!last && method[i] == RouteMethod::bore);
     const double turn = first || last ? 0 : turn_at(at[i - 1], at[i], at[i + 1]);
-    const bool bends = turn > options_.bend_angle * kPi / 180;
+    const bool bends = turn > options_.bend_angle * std::numbers::pi / 180;
     double sum = bends ? field_.prices().bend : 0;
     const bool changes = !first && !last && method[i - 1] != method[i];
     if (bored) {
@@ -92,7 +91,8 @@ class Corners {
     }
     if (changes) sum += field_.prices().change;
     if (options_.least_radius > 0 && turn > 0) {
-      const double needs = options_.least_radius * std::tan(std::min(turn, 0.99 * kPi) / 2);
+      const double needs =
+          options_.least_radius * std::tan(std::min(turn, 0.99 * std::numbers::pi) / 2);
       const double room = std::min(std::hypot(at[i].x - at[i - 1].x, at[i].y - at[i - 1].y),
                                    std::hypot(at[i].x - at[i + 1].x, at[i].y - at[i + 1].y)) /
                           2;
@@ -165,7 +165,7 @@ class Corners {
       const double before = around(at_, method_, i, i);
       double least = before;
       for (int k = 0; k < 8; ++k) {
-        const double angle = k * kPi / 4;
+        const double angle = k * std::numbers::pi / 4;
         at_[i] = {here.x + step * std::cos(angle), here.y + step * std::sin(angle)};
         const double cost = around(at_, method_, i, i);
         if (cost < least * (1 - kLeastGain)) least = cost, best = at_[i];
@@ -209,13 +209,14 @@ Line line_of(const RouteWay& way) {
 int bends_of(const Line& line, double least_degrees) {
   int bends = 0;
   for (std::size_t i = 1; i + 1 < line.size(); ++i)
-    if (turn_at(line[i - 1], line[i], line[i + 1]) > least_degrees * kPi / 180) ++bends;
+    if (turn_at(line[i - 1], line[i], line[i + 1]) > least_degrees * std::numbers::pi / 180)
+      ++bends;
   return bends;
 }
 
 std::optional<Line> rounded(const Line& line, double radius) {
   if (!(radius > 0) || line.size() < 3) return line;
-  constexpr double kChord = kPi / 18;
+  constexpr double kChord = std::numbers::pi / 18;
   Line made = {line.front()};
   double taken = 0;  // of the piece before, by the arc before
   for (std::size_t i = 1; i + 1 < line.size(); ++i) {

@@ -13,7 +13,7 @@ namespace {
 
 // Textbook geometry; the figures have no other source.
 const Citation kGeometry{"plane-geometry", "circular segment", Status::published};
-constexpr int kHalvings = 60;
+constexpr int kBisections = 60;
 
 Error needs(const std::string& figure, const std::string& what) {
   return {Code::wrong_use, figure, what + " is missing", "add it, e.g. " + what + "=6m"};
@@ -71,7 +71,7 @@ PlainFigure cut_distance() {
                            "add it, e.g. share=10%"};
             }
             Length low, high = *input.radius;
-            for (int i = 0; i < kHalvings; ++i) {
+            for (int i = 0; i < kBisections; ++i) {
               const Length middle = (low + high) / 2;
               const double share = segment_area(*input.radius, middle) / circle_area(*input.radius);
               (share > *input.share ? low : high) = middle;

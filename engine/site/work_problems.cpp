@@ -13,7 +13,7 @@ namespace {
 
 using namespace plausible;
 
-constexpr std::string_view kBarriers = "barriers";
+constexpr std::string_view kBarrierTopic = "barriers";
 
 constexpr const char* kRepair =
     "draw it again without crossings; until then its crossings are resolved by even-odd";
@@ -130,7 +130,7 @@ class WorkCheck {
 
 void check_barrier(const Barrier& barrier, ProblemList& problems) {
   const std::string subject = subject_of(barrier);
-  problems.count(barrier.origin, kBarriers);
+  problems.count(barrier.origin, kBarrierTopic);
   if (barrier.shape.empty()) {
     problems.add({false, NoteCode::shape_missing, subject, "no shape, so it holds nothing back",
                   "draw the barrier"});
@@ -143,7 +143,7 @@ void check_barrier(const Barrier& barrier, ProblemList& problems) {
     problems.add_absent({false, NoteCode::depth_assumed, subject,
                          "no depth; " + to_text(default_depth(barrier.kind)) + " is assumed",
                          "enter the depth to its underside"},
-                        barrier.origin, kBarriers);
+                        barrier.origin, kBarrierTopic);
   } else if (barrier.depth->length() < Length()) {
     problems.add({true, NoteCode::measure_doubtful, subject,
                   "the depth of " + to_text(*barrier.depth) + " is negative",

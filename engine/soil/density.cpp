@@ -10,7 +10,7 @@
 namespace rootstead {
 namespace {
 
-constexpr Words<DensityVerdict, 5> kVerdicts{{
+constexpr Words<DensityVerdict, 5> kDensityVerdicts{{
     {DensityVerdict::unknown, "not known"},
     {DensityVerdict::free, "free"},
     {DensityVerdict::watch, "watch"},
@@ -93,7 +93,7 @@ Result<DensityLimits> default_limits(TextureClass texture, const Tables& tables)
 }  // namespace
 
 std::string_view to_text(DensityVerdict verdict) {
-  return word_for(kVerdicts, verdict);
+  return word_for(kDensityVerdicts, verdict);
 }
 
 double porosity(double bulk_density) {

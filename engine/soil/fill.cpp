@@ -11,7 +11,7 @@
 namespace rootstead {
 namespace {
 
-constexpr Words<FillVerdict, 3> kVerdicts{{
+constexpr Words<FillVerdict, 3> kFillVerdicts{{
     {FillVerdict::little, "little effect expected"},
     {FillVerdict::caution, "caution"},
     {FillVerdict::harm_likely, "harm likely"},
@@ -183,7 +183,7 @@ class FillStudy {
 }  // namespace
 
 std::string_view to_text(FillVerdict verdict) {
-  return word_for(kVerdicts, verdict);
+  return word_for(kFillVerdicts, verdict);
 }
 
 FillAir fill_air(SoilTexture texture, bool wet, const Tables& tables) {

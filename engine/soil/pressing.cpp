@@ -8,10 +8,6 @@
 namespace rootstead {
 namespace {
 
-Range range_of(const Parameter& parameter) {
-  return {parameter.low, parameter.best, parameter.high};
-}
-
 Range times(const Range& range, double factor) {
   const auto share = [factor](double v) { return std::clamp(v * factor, 0.0, 1.0); };
   return {share(range.low), share(range.best), share(range.high)};

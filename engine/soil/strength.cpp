@@ -15,10 +15,6 @@ constexpr Words<PressRisk, 3> kRisks{{
     {PressRisk::damage, "compaction expected"},
 }};
 
-Range range_of(const Parameter& parameter) {
-  return {parameter.low, parameter.best, parameter.high};
-}
-
 std::string spread_text(const Range& range) {
   return fixed_number(range.low, 1) + " to " + fixed_number(range.high, 1);
 }

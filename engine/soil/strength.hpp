@@ -14,6 +14,10 @@
 
 namespace rootstead {
 
+inline Range range_of(const Parameter& parameter) {
+  return {parameter.low, parameter.best, parameter.high};
+}
+
 // Schjonning and Lamande (2018): (-26.51 + 25.57 rho - 20.40 C + 10.26 C pF)^2 kPa, 0 where the
 // bracket is below 0. Density in g/cm3, clay 0 to 1, pF = log10 of the suction in hPa.
 Pressure schjonning_strength(double bulk_density, double clay, double pf);

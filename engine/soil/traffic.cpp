@@ -11,10 +11,6 @@ namespace {
 
 constexpr double kLeastStrength = 1;  // kPa: loose soil has some
 
-Range range_of(const Parameter& parameter) {
-  return {parameter.low, parameter.best, parameter.high};
-}
-
 Cover cover_of(const GroundProtection& row) {
   Cover cover{Length::metres(row.chips), {}, {}};
   if (row.plate_width) cover.plate_width = Length::metres(*row.plate_width);
