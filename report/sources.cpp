@@ -133,9 +133,9 @@ void add_sources(Book& book) {
         {{"Source", 2.2},
          {"Work", 3.3},
          {"Places", 2.7},
-         {"Used for", 1.55},
+         {"Used for", 1.85},
          {"Status", 1.35},
-         {"How it was read", 2.4}},
+         {"How it was read", 2.1}},
         rows);
   flow.heading(2, "To make this report again");
   const Assessment& a = book.assessment();
